@@ -6,6 +6,7 @@ into open pieces or drawn twice, and all is shuffled.
 
 from __future__ import annotations
 
+import itertools
 import random
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -77,9 +78,9 @@ def _lines(copy: Copy, draw: random.Random) -> Iterator[str]:
     rings = [copy.part.outline, *copy.part.slots.values()]
     for ring in rings:
         spots = [copy.place(spot) for spot in ring]
-        if draw.random() < 0.5:  # noqa: PLR2004
+        if draw.random() < 0.5:
             yield _path([*spots, spots[0]])
-            if draw.random() < 0.6:  # noqa: PLR2004
+            if draw.random() < 0.6:
                 yield _path([*spots, spots[0]][::-1])
         else:
             yield from _in_pieces(spots, draw)
@@ -87,7 +88,7 @@ def _lines(copy: Copy, draw: random.Random) -> Iterator[str]:
         x, y = (v / INCH_MM for v in copy.place(at))
         radius = wide_mm / 2 / INCH_MM
         yield f'<circle cx="{x:.5f}" cy="{y:.5f}" r="{radius:.5f}"/>'
-        if draw.random() < 0.3:  # noqa: PLR2004
+        if draw.random() < 0.3:
             yield f'<circle cx="{x:.5f}" cy="{y:.5f}" r="{radius:.5f}"/>'
 
 
@@ -96,10 +97,10 @@ def _in_pieces(spots: list[Point], draw: random.Random) -> Iterator[str]:
     cuts = sorted(draw.sample(range(1, len(spots)), min(3, len(spots) - 1)))
     round_again = [*spots, spots[0]]
     ends = [0, *cuts, len(spots)]
-    pieces = [round_again[a : b + 1] for a, b in zip(ends, ends[1:], strict=False)]
+    pieces = [round_again[a : b + 1] for a, b in itertools.pairwise(ends)]
     pieces.append(pieces[0])
     for piece in pieces:
-        yield _path(piece[::-1] if draw.random() < 0.5 else piece)  # noqa: PLR2004
+        yield _path(piece[::-1] if draw.random() < 0.5 else piece)
 
 
 def _path(spots: list[Point]) -> str:

@@ -67,14 +67,18 @@ def _cop() -> HandPart:
         "cop_boss_1": ((85.0, 75.0), 3.5),
         "cop_boss_2": ((119.0, 75.0), 3.5),
     }
-    right = [(64 + 163 * cos(t / 12 * 0.45), 75 + 163 * sin(t / 12 * 0.45)) for t in range(-12, 13)]
+    right = [
+        (64 + 163 * cos(t / 12 * 0.45), 75 + 163 * sin(t / 12 * 0.45)) for t in range(-12, 13)
+    ]
     return HandPart("cop", "cop", "elbow", ((0.0, 4.0), *right, (0.0, 146.0)), holes)
 
 
 def _wing() -> HandPart:
     row = _along(SPACINGS, 150.0, bulge=-1)
     holes = {f"wing_row_{n}": ((x + 163.0, y + 66.0), 4.0) for n, (x, y) in enumerate(row, 1)}
-    left = [(163 - 163 * cos(t / 12 * 0.38), 66 - 163 * sin(t / 12 * 0.38)) for t in range(-12, 13)]
+    left = [
+        (163 - 163 * cos(t / 12 * 0.38), 66 - 163 * sin(t / 12 * 0.38)) for t in range(-12, 13)
+    ]
     return HandPart("wing", "cop", "elbow", (*left, (95.0, 20.0), (88.0, 120.0)), holes)
 
 
@@ -141,7 +145,9 @@ Row = tuple[str, tuple[tuple[str, str], ...], str, bool]
 """Its name, holes that meet, the outer one first, the fastener, whether it is set on the wearer."""
 
 
-def _row(name: str, outer: str, inner: str, count: int, fastener: str, *, wearer: bool = False) -> Row:
+def _row(
+    name: str, outer: str, inner: str, count: int, fastener: str, *, wearer: bool = False
+) -> Row:
     pairs = tuple((f"{outer}_{n}", f"{inner}_{n}") for n in range(1, count + 1))
     return (name, pairs, fastener, wearer)
 

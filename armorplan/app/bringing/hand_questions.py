@@ -1,19 +1,21 @@
 """Which of the twins belong to one side: rows that fit best tell it, else it is asked."""
 
+import re
 from collections.abc import Mapping, Sequence
 
 from armorplan.app.bringing.asking import Asking, choices
+from armorplan.app.bringing.kept import Stop, matches_of
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.part_shapes import middle
 from armorplan.geometry.matching.model import Meeting, RowMatch
-from armorplan.geometry.matching.suggesting import suggested
-from armorplan.kernel.stopping import ShouldStop
 from armorplan.pattern.parts import Part
 
 Pair = tuple[str, str]
 MOST_SINGLY = 5
 """Of more pairs it is asked at once, by where they lie on the page."""
 _FIRST, _LEFT, _UPPER = "first", "left", "upper"
+_LEFT_WORD = re.compile(r"\bleft\b|[\s_-]l$", re.IGNORECASE)
+_RIGHT_WORD = re.compile(r"\bright\b|[\s_-]r$", re.IGNORECASE)
 _LAPPED = 0.5
 """Of parts that are laid on each other by a row, more than that share does not lie under the other."""
 
@@ -24,30 +26,52 @@ def asked_hands(
     parts: Mapping[str, Part],
     *,
     names: Mapping[str, str],
-    should_stop: ShouldStop,
+    stop: Stop,
 ) -> dict[str, str]:
     """Ask which of each pair is of the side of the others; return twins by what stands for them."""
     ordered = sorted(pairs, key=lambda pair: (-len(parts[pair[0]].holes), pairs.index(pair)))
     if len(ordered) > MOST_SINGLY:
         return _ask_by_page(asking, ordered, parts)
-    twin_of = {ordered[0][1]: ordered[0][0]} if ordered else {}
-    for pair in ordered[1:]:
+    twin_of: dict[str, str] = {}
+    for pair in ordered:
         settled = [parts[key] for key in twin_of.values()]
-        guess = _likelier(pair, settled, parts, should_stop)
-        other = next(key for key in pair if key != guess)
-        of = names[settled[0].id]
-        taken = asking.put(
-            Question(
-                id=f"hand:{pair[0]}+{pair[1]}",
-                kind=QuestionKind.TWINS,
-                text=f"Which is of the same side as {of}: {names[guess]} or {names[other]}?",
-                choices=choices(*((key, names[key].capitalize()) for key in (guess, other))),
-                suggested=guess,
-                shapes=(settled[0].id, *pair),
-            )
-        )
+        taken = asking.put(_hand_question(pair, settled, parts, names=names, stop=stop))
         twin_of[next(key for key in pair if key != taken)] = taken
     return twin_of
+
+
+def _hand_question(
+    pair: Pair,
+    settled: Sequence[Part],
+    parts: Mapping[str, Part],
+    *,
+    names: Mapping[str, str],
+    stop: Stop,
+) -> Question:
+    guess = _named_left(pair, names) or (
+        _likelier(pair, settled, parts, stop) if settled else pair[0]
+    )
+    other = next(key for key in pair if key != guess)
+    beside = f", as {names[settled[0].id]} is" if settled else ""
+    return Question(
+        id=f"hand:{pair[0]}+{pair[1]}",
+        kind=QuestionKind.TWINS,
+        text=f"Which one is the left{beside}: {names[guess]} or {names[other]}?",
+        choices=choices(
+            *((key, f"{names[key].capitalize()} is the left one") for key in (guess, other))
+        ),
+        suggested=guess,
+        sure=_named_left(pair, names) is not None,
+        shapes=(*(part.id for part in settled[:1]), *pair),
+    )
+
+
+def _named_left(pair: Pair, names: Mapping[str, str]) -> str | None:
+    """Return the one whose name says that it is the left, or whose twin's says that it is the right."""
+    for key, other in (pair, pair[::-1]):
+        if _LEFT_WORD.search(names[key]) or _RIGHT_WORD.search(names[other]):
+            return key
+    return None
 
 
 def _ask_by_page(
@@ -57,7 +81,7 @@ def _ask_by_page(
         Question(
             id="hands",
             kind=QuestionKind.TWINS,
-            text=f"Which of each of the {len(pairs)} pairs are of one side?",
+            text=f"Which of each of the {len(pairs)} pairs are the left ones?",
             choices=choices(
                 (_FIRST, "Those that are drawn first in the file"),
                 (_LEFT, "Those that lie further left on the page"),
@@ -77,11 +101,9 @@ def _ask_by_page(
     }
 
 
-def _likelier(
-    pair: Pair, settled: Sequence[Part], parts: Mapping[str, Part], should_stop: ShouldStop
-) -> str:
+def _likelier(pair: Pair, settled: Sequence[Part], parts: Mapping[str, Part], stop: Stop) -> str:
     """Return the one of a pair that rows fit best, unturned and beside the other; else the first."""
-    found = suggested((*settled, *(parts[key] for key in pair)), should_stop=should_stop)
+    found = matches_of((*settled, *(parts[key] for key in pair)), stop)
     worth = dict.fromkeys(pair, 0.0)
     for match in found:
         both = {match.first, match.second}

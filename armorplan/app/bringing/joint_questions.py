@@ -8,7 +8,7 @@ from armorplan.app.bringing.asking import Asking, choices, listed
 from armorplan.app.bringing.fastener_questions import asked_fasteners
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.row_questions import match_words
-from armorplan.app.bringing.rows_taken import Row, hole_of
+from armorplan.app.bringing.rows_taken import Row, from_the_top, hole_of
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.matching.model import Meeting, RowMatch
 from armorplan.pattern.parts import Part, PartKind
@@ -16,7 +16,8 @@ from armorplan.workshop.shelf import Fastener
 
 TURNING, FIXED = "turning", "fixed"
 WEARER, DRAWN = "wearer", "drawn"
-EACH = "each"
+EACH, USUAL = "each", "usual"
+_MANY = 2
 _PIVOTS = 2
 _APART = 0.6
 """Two holes further apart than this share of a plate's width are pivots at its ends."""
@@ -45,7 +46,7 @@ def asked_joints(
     fasteners: Sequence[Fastener],
 ) -> tuple[Row, ...]:
     """Ask how all that belongs together is joined."""
-    rows = [Row(match=match) for match in matches]
+    rows = [from_the_top(Row(match=match), parts) for match in matches]
     rows = _ask_turning(asking, rows, parts, names)
     rows = _ask_outside(asking, rows, parts, names)
     rows = _ask_on_wearer(asking, rows, parts, names)
@@ -120,8 +121,11 @@ def _ask_outside(
         else:
             bundles.setdefault((kinds[0], kinds[1]), []).append(row)
     outer = {r.match.key: r.match.first for r in alone if r.match.first == r.match.second}
+    singly = len(bundles) < _MANY or asking.put(_all_kinds_question(bundles, names)) == EACH
     for kinds_of, bundle in bundles.items():
-        taken = asking.put(_kinds_question(kinds_of, bundle, names))
+        taken = kinds_of[0].value
+        if singly:
+            taken = asking.put(_kinds_question(kinds_of, bundle, names))
         if taken == EACH:
             alone += bundle
         else:
@@ -136,6 +140,26 @@ def _ask_outside(
 
 def _of_kind(row: Row, kind: PartKind, parts: Mapping[str, Part]) -> str:
     return row.match.first if parts[row.match.first].kind is kind else row.match.second
+
+
+def _all_kinds_question(
+    bundles: Mapping[tuple[PartKind, PartKind], Sequence[Row]], names: dict[str, str]
+) -> Question:
+    told = ", ".join(f"{one.value} over {other.value}" for one, other in bundles)
+    rows = [row for bundle in bundles.values() for row in bundle]
+    return Question(
+        id="outside",
+        kind=QuestionKind.OUTSIDE,
+        text=f"Which lies outside? Usual is: {told}. That is so for "
+        f"{listed([match_words(row.match, names) for row in rows], 8)}.",
+        choices=choices(
+            (USUAL, "As usual"), (EACH, "It differs", "It is asked of each two kinds.")
+        ),
+        suggested=USUAL,
+        shapes=tuple(dict.fromkeys(p for r in rows for p in (r.match.first, r.match.second))),
+        matches=tuple(row.match for row in rows),
+        settles=len(rows),
+    )
 
 
 def _kinds_question(

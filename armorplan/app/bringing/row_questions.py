@@ -5,11 +5,10 @@ from dataclasses import replace
 from functools import lru_cache
 
 from armorplan.app.bringing.asking import Asking, counted, listed
+from armorplan.app.bringing.kept import Stop, matches_of
 from armorplan.app.bringing.model import Choice, Question, QuestionKind
-from armorplan.app.bringing.shape_questions import Stop
 from armorplan.geometry.matching.consistent import consistent
 from armorplan.geometry.matching.model import Meeting, RowMatch
-from armorplan.geometry.matching.suggesting import suggested
 from armorplan.pattern.parts import Part
 
 ALL, NONE, EACH = "all", "none", "each"
@@ -21,11 +20,6 @@ LEAST = 0.02
 """Below here it is not even asked: rows of two holes fit something nearly always."""
 _RIVALS = 6
 _BUNDLED = 2
-
-
-@lru_cache(maxsize=6)
-def _matches(parts: tuple[Part, ...], stop: Stop) -> tuple[RowMatch, ...]:
-    return suggested(parts, should_stop=stop.ask)
 
 
 @lru_cache(maxsize=64)
@@ -42,15 +36,15 @@ def asked_rows(
     asking: Asking, parts: tuple[Part, ...], names: dict[str, str], stop: Stop
 ) -> tuple[RowMatch, ...]:
     """Ask which rows belong together; return those that do, as far as answered or suggested."""
-    found = tuple(m for m in _matches(_with_names(parts), stop) if m.likely >= LEAST)
+    found = tuple(m for m in matches_of(_with_names(parts), stop) if m.likely >= LEAST)
     if not found:
         return ()
     best_ones = _best_of(found)
     sure = [match for match in best_ones if _is_sure(match)]
     likely = [m for m in best_ones if m not in sure and m.likely >= DOUBTFUL and m.rivals == 0]
     taken = _ask_sure(asking, sure, names)
-    taken += (accepted := _ask_likely(asking, likely, names))
-    asked_of = {m.key for m in sure} | ({m.key for m in likely} if accepted else set())
+    taken += (likely_ones := _ask_likely(asking, likely, names))
+    asked_of = {m.key for m in sure} | ({m.key for m in likely} if likely_ones else set())
     open_ones = _free(found, taken, dropped=asked_of)
     while open_ones:
         best = _best_of(open_ones)

@@ -1,11 +1,13 @@
 """What the lines of a drawing are: its unit, what was joined and cleared, parts, holes, slots."""
 
+from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 
 from armorplan.app.bringing.answering import SHAPE, UNIT
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.kept import Stop
 from armorplan.app.bringing.model import Choice, Question, QuestionKind
 from armorplan.files.typed_numbers import typed_number
 from armorplan.geometry.areas import rectangle_mm
@@ -17,20 +19,14 @@ from armorplan.geometry.brought.model import (
     Sureness,
 )
 from armorplan.geometry.brought.sorting import sorted_out, with_kinds
-from armorplan.kernel.stopping import ShouldStop
 
 JOINED_MM = (0.2, 1.0, 0.02)
 """How far apart two ends may lie that are joined; the first is the usual one."""
+USUAL_HOLE_MM = (2.0, 8.0)
+"""Round shapes of these sizes are asked about together (common practice, no source)."""
 _INCH_MM = 25.4
 _NEARLY = 1e-4
 _LEAST_CORNERS = 3
-
-
-@dataclass(frozen=True, slots=True)
-class Stop:
-    """Asks for an end; all are alike to a cache."""
-
-    ask: ShouldStop = field(compare=False)
 
 
 def asked_unit(asking: Asking) -> float:
@@ -179,7 +175,9 @@ def _bundles(shapes: Iterable[Shape]) -> tuple[_Bundle, ...]:
 
 def _size(shape: Shape) -> str:
     if shape.kind is ShapeKind.HOLE and shape.circle:
-        return f"{shape.circle[1]:.1f}"
+        diameter_mm = shape.circle[1]
+        is_usual = USUAL_HOLE_MM[0] <= diameter_mm <= USUAL_HOLE_MM[1]
+        return "" if is_usual else f"{diameter_mm:.1f}"
     if shape.kind is ShapeKind.SLOT and len(shape.points) >= _LEAST_CORNERS:
         long_mm, wide_mm = rectangle_mm(shape.points)
         return f"{long_mm:.1f} × {wide_mm:.1f}"
@@ -210,6 +208,11 @@ _OTHERWISE = {
 }
 
 
+def _hole_sizes(shapes: Iterable[Shape]) -> str:
+    sizes = Counter(round(shape.circle[1], 1) for shape in shapes if shape.circle)
+    return ", ".join(f"{count:,} of {mm:g} mm" for mm, count in sorted(sizes.items()))
+
+
 def _bundle_question(bundle: _Bundle) -> Question:
     what, one, many = _ASKED[bundle.kind]
     count = len(bundle.shapes)
@@ -220,6 +223,8 @@ def _bundle_question(bundle: _Bundle) -> Question:
     these = "This" if count == 1 else f"These {count:,}"
     text = f"{these} {what}{'' if count == 1 else 's'}{size}{where} {one if count == 1 else many}"
     text += f": {listed(names)}." if names and bundle.kind is ShapeKind.PART else "."
+    if bundle.kind is ShapeKind.HOLE and not bundle.size:
+        text = f"{text[:-1]}: {_hole_sizes(bundle.shapes)}."
     whys = dict.fromkeys(shape.why for shape in bundle.shapes if shape.why)
     kinds = (bundle.kind, *_OTHERWISE[bundle.kind])
     return Question(

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import pi
+from math import floor, pi
 
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.model import Question, QuestionKind
@@ -111,7 +111,7 @@ def _bend(part: Part, route: Route) -> Shaping:
         route=route,
         parts=(part.id,),
         axis=((x, round(min(ys), 1)), (x, round(max(ys), 1))),
-        radius_mm=round((max(xs) - min(xs)) / pi, 0),
+        radius_mm=floor((max(xs) - min(xs)) / pi - part.thickness_mm / 2),
         angle_deg=_HALF_DEG,
     )
 
@@ -123,7 +123,7 @@ def _ask_closures(
     drawn = [
         row
         for row in rows
-        if row.match.meeting is Meeting.DRAWN
+        if (row.match.meeting is Meeting.DRAWN or row.match.mirrored)
         and not row.turns
         and {parts[row.match.first].kind, parts[row.match.second].kind} <= stiff
     ]

@@ -6,6 +6,7 @@ from functools import lru_cache
 from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import Asking
 from armorplan.app.bringing.joint_questions import asked_joints
+from armorplan.app.bringing.kept import Stop
 from armorplan.app.bringing.model import Bringing, Question
 from armorplan.app.bringing.part_questions import (
     Leather,
@@ -26,7 +27,7 @@ from armorplan.app.bringing.piece_questions import (
 )
 from armorplan.app.bringing.row_questions import asked_rows
 from armorplan.app.bringing.rows_taken import Row
-from armorplan.app.bringing.shape_questions import Stop, asked_shapes, asked_unit
+from armorplan.app.bringing.shape_questions import asked_shapes, asked_unit
 from armorplan.app.bringing.shaping_questions import (
     Coating,
     Shaping,
@@ -128,7 +129,7 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
     named = ask_names(asking, begun.drawn)
     drawn = begun.drawn if named else tuple(replace(part, name="") for part in begun.drawn)
     names = shown_names(drawn, asking.bringing)
-    folding = asked_twins(asking, drawn, names, should_stop=stop.ask)
+    folding = asked_twins(asking, drawn, names, stop=stop)
     go_on(stop.ask)
     parts = ask_kinds(asking, folding.kept, names)
     leathers = ask_leathers(asking, parts, on_shelf.leathers)

@@ -5,9 +5,9 @@ from dataclasses import dataclass, field
 
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.hand_questions import asked_hands
+from armorplan.app.bringing.kept import Stop, likenesses_of
 from armorplan.app.bringing.model import Question, QuestionKind
-from armorplan.geometry.alike.likeness import LookAlike, look_alikes
-from armorplan.kernel.stopping import ShouldStop
+from armorplan.geometry.alike.likeness import LookAlike
 from armorplan.pattern.parts import Part
 
 SIDES, OWN, COUNT = "sides", "own", "count"
@@ -56,10 +56,10 @@ class _Class:
 
 
 def asked_twins(
-    asking: Asking, parts: tuple[Part, ...], names: dict[str, str], *, should_stop: ShouldStop
+    asking: Asking, parts: tuple[Part, ...], names: dict[str, str], *, stop: Stop
 ) -> Folding:
     """Ask which parts are left and right of one, or several of one; return what is written."""
-    found = look_alikes(parts)
+    found = likenesses_of(parts)
     place = {part.id: at for at, part in enumerate(parts)}
     classes = _classes(parts, found)
     loose = {p.id for p in parts if not p.holes and not p.slots}
@@ -69,7 +69,7 @@ def asked_twins(
     if handed:
         pairs = _ask_handed(asking, handed, place, names)
         by_id = {part.id: part for part in parts}
-        twin_of |= asked_hands(asking, pairs, by_id, names=names, should_stop=should_stop)
+        twin_of |= asked_hands(asking, pairs, by_id, names=names, stop=stop)
     drawn_both = bool(twin_of)
     pairable = [c for c in same if not loose.issuperset(c.members)]
     if pairable:

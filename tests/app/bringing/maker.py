@@ -59,24 +59,14 @@ class Maker:
 
     def _choice(self, question: Question) -> str:
         stands = standing(self.bringing, self._shelf)
-        match question.kind:
-            case QuestionKind.UNIT:
-                return next(
-                    c.key for c in question.choices if abs(float(c.key) / INCH_MM - 1) < 1e-3
-                )
-            case QuestionKind.TWINS if question.id.startswith("hand:"):
-                return _same_hand(question, stands)
-            case QuestionKind.ROW:
-                fitting = [m.key for m in question.matches if is_true(m, stands)]
-                return fitting[0] if fitting else "none"
-            case QuestionKind.ROWS:
-                if all(is_true(match, stands) for match in question.matches):
-                    return "all"
-                return question.choices[-1].key
-            case QuestionKind.OUTSIDE:
-                return _outer(question, stands)
-            case _:
-                return question.suggested
+        better = {
+            QuestionKind.UNIT: _true_unit,
+            QuestionKind.TWINS: _left_one,
+            QuestionKind.ROW: _true_row,
+            QuestionKind.ROWS: _true_rows,
+            QuestionKind.OUTSIDE: _outer,
+        }.get(question.kind)
+        return better(question, stands) if better else question.suggested
 
 
 def known(stands: Standing) -> dict[str, str]:
@@ -110,7 +100,23 @@ def is_true(match: RowMatch, stands: Standing) -> bool:
     return straight or turned <= TRUE_PAIRS
 
 
+def _true_unit(question: Question, _stands: Standing) -> str:
+    return next(c.key for c in question.choices if abs(float(c.key) / INCH_MM - 1) < 1e-3)
+
+
+def _true_row(question: Question, stands: Standing) -> str:
+    fitting = [match.key for match in question.matches if is_true(match, stands)]
+    return fitting[0] if fitting else "none"
+
+
+def _true_rows(question: Question, stands: Standing) -> str:
+    all_true = all(is_true(match, stands) for match in question.matches)
+    return "all" if all_true else question.choices[-1].key
+
+
 def _outer(question: Question, stands: Standing) -> str:
+    if question.id == "outside":
+        return question.suggested
     names = known(stands)
     if not question.matches:
         one, other = question.shapes
@@ -130,11 +136,11 @@ def _outer_of(one: str, other: str) -> str:
     )
 
 
-def _same_hand(question: Question, stands: Standing) -> str:
-    """Return the twin that is drawn as the settled part is: both turned over, or both not."""
-    settled, *twins = question.shapes
-    copy_of = {key: _copy(key, stands) for key in (settled, *twins)}
-    return next(key for key in twins if copy_of[key].over == copy_of[settled].over)
+def _left_one(question: Question, stands: Standing) -> str:
+    """Return the twin that is not drawn turned over; of other questions about twins, the usual."""
+    if not question.id.startswith("hand:"):
+        return question.suggested
+    return next(c.key for c in question.choices if not _copy(c.key, stands).over)
 
 
 def _copy(key: str, stands: Standing) -> Copy:
