@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from armorplan.desktop.shape_edit_over import Ghost
 from armorplan.files.typed_numbers import typed_number
 
 Told = Mapping[str, str]
@@ -38,37 +39,51 @@ class AskField:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ask:
-    """A title, the fields below it, and what is done with what was told."""
+    """A title, the fields below it, what is done with what was told, and how it looks before."""
 
     id: str
     title: str
     fields: tuple[AskField, ...]
     then: Callable[[Told], None] = field(compare=False)
+    sketch: Callable[[Told], tuple[Ghost, ...]] | None = field(default=None, compare=False)
     help: str = ""
 
 
-def number(told: Told, one: AskField) -> float:
-    """Return the number in a field; units behind it are passed over.
+def number(text: str, label: str = "", unit: str = "") -> float:
+    """Return the number that was typed; its unit behind it is passed over.
 
     Raises:
-        TypedError: it holds none.
+        TypedError: it is none; ``label`` names the field.
     """
-    text = told[one.name].strip().removesuffix(one.unit).strip()
-    found = typed_number(text)
+    found = typed_number(text.strip().removesuffix(unit or "mm").strip())
     if found is None:
-        raise TypedError(one.label)
+        raise TypedError(label)
     return found
 
 
 def lacking(ask: Ask, told: Told) -> str:
-    """Return the label of the first field that holds no number though it should; empty: none."""
+    """Return the label of the first field that holds nothing, or no number; empty: none does."""
     for one in ask.fields:
-        if one.words or (one.may_lack and not told[one.name].strip()):
+        text = told[one.name].strip()
+        if one.words or (one.may_lack and not text):
             continue
-        if not one.unit and told[one.name].strip():
-            continue
-        try:
-            number(told, one)
-        except TypedError:
+        if not text:
+            return one.label
+        if one.unit and not _is_number(text, one.unit):
             return one.label
     return ""
+
+
+def sketched(ask: Ask, told: Told) -> tuple[Ghost, ...]:
+    """Return how what is asked would look; nothing while the fields do not hold it."""
+    if ask.sketch is None or lacking(ask, told):
+        return ()
+    return ask.sketch(told)
+
+
+def _is_number(text: str, unit: str) -> bool:
+    try:
+        number(text, unit=unit)
+    except TypedError:
+        return False
+    return True

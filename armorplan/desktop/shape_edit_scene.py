@@ -1,11 +1,10 @@
-"""What the drawing table shows of a draft: its parts and holes, the rows on them, axes, findings."""
+"""What the drawing table shows of a draft: its parts and holes, the rows on them, axes."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from armorplan.app.draft import Draft
-from armorplan.kernel.findings import Finding, gravest_first
 from armorplan.pattern.parts import Hole, Point, Ring
 from armorplan.pattern.pattern import Pattern
 
@@ -39,14 +38,12 @@ class TableScene:
 
     Attributes:
         through: by hole, the joints that pass it.
-        findings: what was found in the draft, the gravest first.
     """
 
     pattern: Pattern
     through: Mapping[str, tuple[str, ...]]
     rows: tuple[TableRow, ...]
     axes: tuple[TableAxis, ...]
-    findings: tuple[Finding, ...] = ()
 
     def places(self) -> Iterator[tuple[str, Point]]:
         """Yield what can be chosen and where it lies: each part, then its holes and slots."""
@@ -75,22 +72,23 @@ class TableScene:
         return name
 
     def keys_about(self, about: tuple[str, ...]) -> tuple[str, ...]:
-        """Return the keys of what a finding speaks of: holes first, a joint by all its holes."""
-        holes = {hole.id for part in self.pattern.parts for hole in part.holes}
-        seams = {seam.id: seam.joints for seam in self.pattern.seams}
-        joints = {joint.id: joint.stack for joint in self.pattern.joints}
-        parts = {part.id for part in self.pattern.parts}
-        slots = {slot.id for part in self.pattern.parts for slot in part.slots}
-        forms = {axis.form for axis in self.axes}
-        found: list[str] = []
-        for name in about:
-            through = (name, *seams.get(name, ()))
-            found += [HOLE + hole for joint in through for hole in joints.get(joint, ())]
-            found += [HOLE + name] if name in holes else []
-            found += [SLOT + name] if name in slots else []
-            found += [AXIS + name] if name in forms else []
-        found = found or [PART + name for name in about if name in parts]
-        return tuple(dict.fromkeys(found))
+        """Return the keys of what a finding speaks of, as near to the place as it is told.
+
+        Holes, slots and lines that are named come before joints, joints before rows, and parts last.
+        """
+        pattern = self.pattern
+        known = {key for key, _ in self.places()}
+        joints = {joint.id: joint.stack for joint in pattern.joints}
+        seams = {seam.id: seam.joints for seam in pattern.seams}
+        in_seams = [joint for name in about for joint in seams.get(name, ())]
+        ways = (
+            [head + name for name in about for head in (HOLE, SLOT, AXIS)],
+            [HOLE + hole for name in about for hole in joints.get(name, ())],
+            [HOLE + hole for name in in_seams for hole in joints.get(name, ())],
+            [PART + name for name in about],
+        )
+        found = ([key for key in keys if key in known] for keys in ways)
+        return tuple(dict.fromkeys(next((keys for keys in found if keys), [])))
 
 
 def middle(ring: Ring) -> Point:
@@ -105,10 +103,10 @@ def scene_of(draft: Draft) -> TableScene | None:
     Takes as long as reading does: not for the window's thread.
     """
     pattern = draft.pattern
-    return None if pattern is None else scene_from(pattern, draft.findings)
+    return None if pattern is None else scene_from(pattern)
 
 
-def scene_from(pattern: Pattern, findings: tuple[Finding, ...] = ()) -> TableScene:
+def scene_from(pattern: Pattern) -> TableScene:
     """Return what a pattern looks like."""
     through: dict[str, list[str]] = {}
     for joint in pattern.joints:
@@ -128,7 +126,6 @@ def scene_from(pattern: Pattern, findings: tuple[Finding, ...] = ()) -> TableSce
             for form in pattern.forms
             if form.axis is not None
         ),
-        findings=gravest_first(findings),
     )
 
 

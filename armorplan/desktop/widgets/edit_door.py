@@ -192,7 +192,7 @@ class EditDoor(QObject):
             self._page.close()
         if self.table is not None:
             self.table.close()
-            self.table.desk.close()
+            self.table.close_jobs()
         self._desk.close()
         self._reader.close()
 

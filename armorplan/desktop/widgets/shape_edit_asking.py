@@ -154,7 +154,9 @@ class AskStrip(QWidget):
             return
         told = self.told()
         if label := lacking(self._ask, told):
-            self.refuse(self.tr("{0} wants a number, like 12 or 12.5.").format(label))
+            unit = next(one.unit for one in self._ask.fields if one.label == label)
+            wants = self.tr("a number, like 12 or 12.5") if unit else self.tr("some letters")
+            self.refuse(self.tr("'{0}' wants {1}.").format(label, wants))
             return
         ask = self._ask
         self._end()

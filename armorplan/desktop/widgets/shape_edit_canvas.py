@@ -53,6 +53,7 @@ class TableCanvas(PictureView):
         self.hands = hands
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
         self._bar = ScaleBar(self)
+        self.foot_px = self._bar.sizeHint().height()
         self.zoomed.connect(self._bar.take_scale)
         hands.chosen.connect(lambda key: self._choose(self.choice.only(key)))
         hands.turned.connect(lambda key: self._choose(self.choice.turned(key)))

@@ -6,6 +6,7 @@ from PySide6.QtCore import QObject, QRectF, Signal
 
 from armorplan.app.draft import Draft, Refused
 from armorplan.desktop.shape_edit_acts import ACTS, Needs
+from armorplan.desktop.shape_edit_asks import Ask, sketched
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_desk import TableDesk
 from armorplan.desktop.shape_edit_scene import HOLE, PART, TableScene
@@ -20,11 +21,14 @@ NEAR_MM = 15.0
 class TableDoing(QObject):
     """What can be done now, and doing it.
 
-    ``said`` carries a sentence, ``fields_wanted`` the table whose fields shall have the keyboard,
-    ``place_wanted`` and ``findings_wanted`` ask for the keyboard for these.
+    ``said`` carries a sentence, ``wanted`` what shall be chosen once an edit is made (nothing:
+    what is new), ``fields_wanted`` the table whose fields shall have the keyboard, and
+    ``place_wanted``, ``layers_wanted`` and ``findings_wanted`` ask for the keyboard for these.
     """
 
     said = Signal(str)
+    wanted = Signal(object)
+    layers_wanted = Signal()
     fields_wanted = Signal(str)
     place_wanted = Signal()
     findings_wanted = Signal()
@@ -37,7 +41,7 @@ class TableDoing(QObject):
         self._needs = {act.id: act.needs for act in ACTS}
 
     def acts(self) -> Mapping[str, Do]:
-        """Return what each act does, by its slug."""
+        """Return what each act of choosing does, by its slug."""
         return {
             "whole_row": lambda: self.choose(self.choice.whole_rows(self.scene)),
             "holes_of_part": self._choose_holes,
@@ -94,6 +98,21 @@ class TableDoing(QObject):
     def edit(self, edit: Callable[[Draft], Draft | Refused], words: str) -> None:
         """Make an edit that ``words`` name in the undo menu."""
         self.desk.edit(edit, words)
+
+    def ask(self, ask: Ask) -> None:
+        """Ask in the strip below the drawing."""
+        self.desk.commit()
+        self.asking.begin(ask)
+        self.sketch()
+
+    def sketch(self) -> None:
+        """Draw as ghosts what would be made of what is typed now."""
+        ask = self.asking.ask
+        self.canvas.show_ghosts(sketched(ask, self.asking.told()) if ask else ())
+
+    def want_new(self) -> None:
+        """Have what an edit adds chosen once it is there."""
+        self.wanted.emit(())
 
     # --- choosing -----------------------------------------------------------------------------
 

@@ -1,5 +1,6 @@
 """The drawing table: the pattern's drawing beside the bench, to be changed where it lies."""
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from PySide6.QtCore import QDir, Qt, Signal
@@ -12,13 +13,19 @@ from armorplan.app.drafting import copy_place
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_desk import Read, TableDesk
+from armorplan.desktop.shape_edit_layers import Layers
 from armorplan.desktop.shape_edit_over import marks_of, moved_by
+from armorplan.desktop.shape_edit_scene import TableScene
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 from armorplan.desktop.widgets.shape_edit_asking import AskStrip
 from armorplan.desktop.widgets.shape_edit_canvas import TableCanvas
 from armorplan.desktop.widgets.shape_edit_doing import TableDoing
 from armorplan.desktop.widgets.shape_edit_findings import TableFindings
+from armorplan.desktop.widgets.shape_edit_ghosts import MatchActs
+from armorplan.desktop.widgets.shape_edit_holes import HoleActs
+from armorplan.desktop.widgets.shape_edit_joints import JointActs
 from armorplan.desktop.widgets.shape_edit_menus import TableMenus
+from armorplan.desktop.widgets.shape_edit_parts import PartActs
 from armorplan.desktop.widgets.shape_edit_side import TableSide
 from armorplan.kernel.findings import Finding
 
@@ -37,13 +44,21 @@ class TablePage(QWidget):
         self.setObjectName("table_page")
         self._drafts = drafts
         self.desk = TableDesk(drafts, self)
-        self._wanted: tuple[str, ...] = ()
+        self._wanted: tuple[str, ...] | None = None
+        """What is chosen once the next state is shown; empty: what is new in it."""
         self._where, self._said = QLabel(self), SaidLine(self)
         self.canvas, self.side = TableCanvas(self), TableSide(self)
         self.asking, self.findings = AskStrip(self), TableFindings(self)
         self._bar = EditBar(self)
         self.doing = TableDoing(self.desk, self.canvas, self.asking, self)
-        self.menus = TableMenus(self.doing.acts(), self.doing.can, self.canvas, self)
+        self.holes = HoleActs(self.doing)
+        self.rows = MatchActs(self.doing, self.side.matches)
+        # Held, since a signal does not keep what its slots belong to.
+        self._groups = (self.holes, JointActs(self.doing), self.rows, PartActs(self.doing))
+        acts = dict(self.doing.acts())
+        for group in self._groups:
+            acts.update(group.acts())
+        self.menus = TableMenus(acts, self.doing.can, self.canvas, self)
         self._lay_out()
         self._connect()
 
@@ -75,13 +90,20 @@ class TablePage(QWidget):
         desk.checked.connect(self._show_found)
         desk.moving.connect(self._show_moving)
         self.canvas.chose.connect(self._take_choice)
+        self.canvas.moved.connect(lambda by: desk.move(self.canvas.choice.holes, by))
         self.canvas.spotted.connect(self.asking.take_spot)
         self.asking.began.connect(self._let_spot)
         self.asking.left.connect(self._end_ask)
+        self.asking.changed.connect(self.doing.sketch)
         self.side.form.typed.connect(self._take_typed)
+        self.side.place.told.connect(self.holes.put)
+        self.side.stack.ordered.connect(self._order)
+        self.side.matches.left.connect(self.canvas.setFocus)
         self.side.place.refused.connect(self._said.say)
         self.findings.pointed.connect(self._point)
         self.doing.said.connect(self._said.say)
+        self.doing.wanted.connect(self.want)
+        self.doing.layers_wanted.connect(self.side.stack.go)
         self.doing.fields_wanted.connect(self.side.go)
         self.doing.place_wanted.connect(self.side.place.go)
         self.doing.findings_wanted.connect(self.findings.go)
@@ -134,27 +156,31 @@ class TablePage(QWidget):
     def _show(self, found: Read) -> None:
         scene = found.scene
         if scene is not None:
+            former = dict(self.canvas.places())
             self.canvas.show_scene(scene)
-            wanted = Choice(scene.keys_about(self._wanted))
-            if wanted.keys:
-                self.canvas.choose(wanted)
-            self._wanted = ()
+            self._choose_wanted(scene, former)
             self.side.show_choice(found.draft, scene, self.canvas.choice)
+            self.rows.look_again()
+        self._show_found(found)
         if found.draft.told:
             self._said.say(" ".join(found.draft.told))
-        self._show_found(found.draft)
         self.menus.offer()
 
-    def _show_found(self, draft: Draft) -> None:
-        """Show what was found; until all is reckoned, what was known of the former state stays."""
-        scene = self.desk.scene
-        is_checking = draft.is_hasty
-        known = self.desk.findings_of(draft)
-        self.findings.show_findings(known, is_checking=is_checking)
-        if scene is not None:
-            self.canvas.show_marks(marks_of(scene, known))
-        if not is_checking:
-            self._said.follow(draft)
+    def _choose_wanted(self, scene: TableScene, former: Mapping[str, object]) -> None:
+        wanted, self._wanted = self._wanted, None
+        if wanted is None:
+            return
+        new = tuple(key for key, _ in scene.places() if key not in former)
+        choice = Choice(scene.keys_about(wanted) if wanted else new)
+        if choice.keys:
+            self.canvas.choose(choice)
+
+    def _show_found(self, found: Read) -> None:
+        """Show what is known to be found; more may come while all is being reckoned."""
+        is_checking = found.draft.is_hasty
+        self.findings.show_findings(found.findings, is_checking=is_checking)
+        if found.scene is not None:
+            self.canvas.show_marks(marks_of(found.scene, found.findings))
 
     def _show_moving(self, held: tuple[tuple[str, ...], tuple[float, float]]) -> None:
         scene = self.desk.scene
@@ -189,10 +215,16 @@ class TablePage(QWidget):
         words = self.tr("{0} of {1}").format(field.key.label, field.path[-2])
         self.desk.edit(lambda draft: typed_in(draft, field, text), words, field.path)
 
+    def _order(self, layers: Layers) -> None:
+        self.desk.edit(layers.put, self.tr("layers of {0}").format(layers.joint))
+
     def _tell_refused(self, about: object, refused: Refused) -> None:
         if not (isinstance(about, tuple) and self.side.form.show_refusal(about, refused.words)):
             self._said.say(refused.words)
-        self.canvas.show_moved({})
+        self._wanted = None
+        if self.desk.scene is not None:  # what was shown as if it were taken goes back
+            self.canvas.show_moved({})
+            self.side.show_choice(self._drafts.draft, self.desk.scene, self.canvas.choice)
 
     # --- saving -------------------------------------------------------------------------------
 
@@ -208,6 +240,11 @@ class TablePage(QWidget):
         asks = self.tr("Save a copy: choose the folder to keep it in")
         if folder := QFileDialog.getExistingDirectory(self, asks, QDir.homePath()):
             self._drafts.save(copy_place(Path(folder), self._drafts.draft.slug))
+
+    def close_jobs(self) -> None:
+        """Make what waits, and wait for what is under way."""
+        self.desk.close()
+        self.side.matches.close_jobs()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.commit()

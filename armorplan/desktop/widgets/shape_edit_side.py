@@ -8,11 +8,14 @@ from armorplan.app.draft_keys import editable_tables
 from armorplan.app.draft_rows import heading
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.shape_edit_choice import Choice
+from armorplan.desktop.shape_edit_layers import layers_of
 from armorplan.desktop.shape_edit_scene import TableScene
 from armorplan.desktop.shape_edit_words import choice_words
 from armorplan.desktop.widgets.edit_fields import CalmBox
 from armorplan.desktop.widgets.edit_form import EditForm
+from armorplan.desktop.widgets.shape_edit_matches import MatchPanel
 from armorplan.desktop.widgets.shape_edit_place import PlaceBox
+from armorplan.desktop.widgets.shape_edit_stack import StackPanel
 
 
 class TableSide(QWidget):
@@ -32,7 +35,8 @@ class TableSide(QWidget):
         font = self._title.font()
         font.setBold(True)
         self._title.setFont(font)
-        self.place = PlaceBox(self)
+        self.place, self.stack = PlaceBox(self), StackPanel(self)
+        self.matches = MatchPanel(self)
         self.which = CalmBox(self)
         self.which.setObjectName("table_which")
         self.which.setAccessibleName(self.tr("What the pattern says of"))
@@ -40,7 +44,8 @@ class TableSide(QWidget):
         self.form.setObjectName("table_form")
         self.down = QVBoxLayout(self)
         self.down.setContentsMargins(0, 0, 0, 0)
-        for widget in (self._title, self._told, self.place, self.which):
+        above = (self.matches, self._title, self._told, self.place, self.stack, self.which)
+        for widget in above:
             self.down.addWidget(widget)
         self.down.addWidget(self.form, 1)
         self.which.currentIndexChanged.connect(self._turn)
@@ -59,6 +64,9 @@ class TableSide(QWidget):
         self._told.setText(told)
         only = choice.holes[0] if len(choice.keys) == 1 and choice.holes else ""
         self.place.show_hole(scene.pattern.hole(only) if only else None)
+        joints = choice.joints(scene)
+        shelf = draft.bench.shelf
+        self.stack.show_layers(layers_of(scene, shelf, joints[0]) if len(joints) == 1 else None)
         entries = tuple(e for e in choice.entries(scene) if draft.entry(*e))
         self._offer(draft, entries or (("pattern", ""),))
 

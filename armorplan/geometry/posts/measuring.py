@@ -70,7 +70,7 @@ def _measure(pattern: Pattern, shelf: Shelf, post: Post, joints: Sequence[Joint]
         figures=tuple(_figures(pattern, shelf, post, ids[0])),
         findings=found,
         about=(*ids, *parts),
-        picture=_picture(pattern, post, joints[0]),
+        picture=stack_picture(pattern, post, joints[0]),
     )
 
 
@@ -166,7 +166,7 @@ def _post_figures(post: Post, *, ranged: bool) -> Iterator[Figure]:
         )
 
 
-def _picture(pattern: Pattern, post: Post, joint: Joint) -> StackPicture:
+def stack_picture(pattern: Pattern, post: Post, joint: Joint) -> StackPicture:
     """Return the section through a joint, its layers as they are pinched.
 
     Washers lie where they are of use: under the outermost layer of a joint that moves, else inside

@@ -1,0 +1,189 @@
+"""Edits of joints and rows on the drawing table: joined, layered, worked as one, taken apart."""
+
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.draft import Draft, Refused
+from armorplan.app.editing.joints import add_layer, drop_joints, join, join_row, make_row
+from armorplan.desktop.shape_edit_asks import Ask, AskField, Told
+from armorplan.desktop.shape_edit_over import Ghost
+from armorplan.desktop.shape_edit_pairs import Stack, stacks_of
+from armorplan.desktop.widgets.shape_edit_doing import TableDoing
+from armorplan.pattern.joining import JointKind
+from armorplan.pattern.parts import Hole
+from armorplan.workshop.shelf import Shelf
+
+POSTED = (JointKind.RIVET, JointKind.SCREW, JointKind.LACE)
+"""Kinds of joints that go through holes one by one."""
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("JointActs", text)
+
+
+class How(NamedTuple):
+    """How a joint holds, as it was told."""
+
+    kind: JointKind
+    fastener: str
+
+
+def how_fields(shelf: Shelf) -> tuple[AskField, AskField]:
+    """Return the fields that ask how a joint holds."""
+    kinds = tuple((kind.value, _tr(kind.value)) for kind in POSTED)
+    usual = ("", _tr("as most joints of this kind here"))
+    sold = tuple((one.id, one.name) for one in shelf.fasteners)
+    return (
+        AskField(name="kind", label=_tr("by"), text=JointKind.RIVET.value, words=kinds),
+        AskField(name="fastener", label=_tr("with"), words=(usual, *sold)),
+    )
+
+
+def how_told(told: Told) -> How:
+    """Return how a joint shall hold."""
+    return How(JointKind(told["kind"]), told["fastener"])
+
+
+class JointActs:
+    """What the menu of rows and joints does."""
+
+    def __init__(self, doing: TableDoing) -> None:
+        self._doing = doing
+
+    def acts(self) -> Mapping[str, Callable[[], None]]:
+        """Return what each act does, by its slug."""
+        return {
+            "join": self._ask_join,
+            "add_layer": self._ask_layer,
+            "make_row": self._ask_row,
+            "drop_joints": self._drop,
+            "go_layers": self._doing.layers_wanted.emit,
+        }
+
+    def _holes(self) -> list[Hole]:
+        return [self._doing.scene.pattern.hole(hole) for hole in self._doing.choice.holes]
+
+    # --- joining ------------------------------------------------------------------------------
+
+    def _ask_join(self) -> None:
+        stacks = stacks_of(self._holes())
+        if not stacks:
+            self._doing.said.emit(
+                _tr(
+                    "These holes make no joint. Choose one hole of each layer, or as many holes of "
+                    "one part as of the other; the part chosen first lies outside."
+                )
+            )
+            return
+        is_row = len(stacks) > 1
+        fields = how_fields(self._doing.desk.drafts.draft.bench.shelf)
+        outside = self._doing.scene.pattern.hole(stacks[0][0]).part
+        layers = self._layers(stacks[0])
+        fields_of_row: tuple[AskField, ...] = ()
+        if is_row:
+            fields_of_row = (
+                AskField(name="name", label=_tr("called"), text=self._row_name(layers)),
+                AskField(
+                    name="turned",
+                    label=_tr("paired"),
+                    words=(("", _tr("as the spacings say")), ("yes", _tr("the other way round"))),
+                ),
+            )
+        outermost = AskField(name="outside", label=_tr("outside lies"), text=outside, words=layers)
+        count = _tr("a row of {0} joints").format(len(stacks)) if is_row else _tr("one joint")
+        self._doing.ask(
+            Ask(
+                id="join",
+                title=_tr("Join {0}").format(count),
+                fields=(*fields, outermost, *fields_of_row),
+                then=self._join,
+                sketch=self._sketch_join,
+            )
+        )
+
+    def _layers(self, stack: Stack) -> tuple[tuple[str, str], ...]:
+        pattern = self._doing.scene.pattern
+        parts = dict.fromkeys(pattern.hole(hole).part for hole in stack)
+        return tuple((part, pattern.part(part).name) for part in parts)
+
+    def _row_name(self, layers: tuple[tuple[str, str], ...]) -> str:
+        return _tr(" to ").join(name for _, name in layers)
+
+    def _stacks(self, told: Told) -> tuple[Stack, ...]:
+        """Return the stacks with the part on top that was told to lie outside."""
+        pattern = self._doing.scene.pattern
+        stacks = stacks_of(self._holes(), turned=bool(told.get("turned")))
+        outside = told["outside"]
+        return tuple(
+            tuple(sorted(stack, key=lambda hole: pattern.hole(hole).part != outside))
+            for stack in stacks
+        )
+
+    def _join(self, told: Told) -> None:
+        stacks, (kind, fastener) = self._stacks(told), how_told(told)
+        name = told.get("name", "").strip()
+
+        def joined(draft: Draft) -> Draft | Refused:
+            if len(stacks) == 1:
+                return join(draft, stacks[0], kind=kind, fastener=fastener)
+            return join_row(draft, stacks, name=name, kind=kind, fastener=fastener)
+
+        words = _tr("join {0}").format(name or ", ".join(stacks[0]))
+        self._doing.edit(joined, words)
+
+    def _sketch_join(self, told: Told) -> tuple[Ghost, ...]:
+        pattern = self._doing.scene.pattern
+        stacks = self._stacks(told)
+        pairs = tuple(
+            (pattern.hole(stack[0]).centre, pattern.hole(inner).centre)
+            for stack in stacks
+            for inner in stack[1:]
+        )
+        return (Ghost(pairs=pairs),)
+
+    # --- layers and rows ----------------------------------------------------------------------
+
+    def _ask_layer(self) -> None:
+        scene = self._doing.scene
+        joints = self._doing.choice.joints(scene)
+        free = [hole for hole in self._doing.choice.holes if hole not in scene.through]
+        if len(joints) != 1 or len(free) != 1:
+            self._doing.said.emit(_tr("Choose a hole of one joint, and one hole that is in none."))
+            return
+        count = len(scene.pattern.joint(joints[0]).stack)
+        places = ((str(at), _tr("as layer {0}").format(at + 1)) for at in range(count + 1))
+        self._doing.ask(
+            Ask(
+                id="add_layer",
+                title=_tr("Take {0} into {1}").format(free[0], joints[0]),
+                help=_tr("Layer 1 is the outermost."),
+                fields=(AskField(name="at", label=_tr("lies"), words=tuple(places)),),
+                then=lambda told: self._add_layer(joints[0], free[0], int(told["at"])),
+            )
+        )
+
+    def _add_layer(self, joint: str, hole: str, at: int) -> None:
+        words = _tr("layer of {0}").format(joint)
+        self._doing.edit(lambda draft: add_layer(draft, joint, hole, at=at), words)
+
+    def _ask_row(self) -> None:
+        joints = self._doing.choice.joints(self._doing.scene)
+        self._doing.ask(
+            Ask(
+                id="make_row",
+                title=_tr("One row of {0} joints").format(len(joints)),
+                fields=(AskField(name="name", label=_tr("called"), text=joints[0]),),
+                then=lambda told: self._make_row(joints, told["name"].strip()),
+            )
+        )
+
+    def _make_row(self, joints: tuple[str, ...], name: str) -> None:
+        words = _tr("row {0}").format(name)
+        self._doing.edit(lambda draft: make_row(draft, joints, name=name), words)
+
+    def _drop(self) -> None:
+        joints = self._doing.choice.joints(self._doing.scene)
+        words = _tr("take apart {0}").format(", ".join(joints))
+        self._doing.edit(lambda draft: drop_joints(draft, joints), words)

@@ -1,0 +1,238 @@
+"""The drawing table on a real pattern: edited by keys, by typing and by suggestion, taken back."""
+
+import pytest
+from desktop.drafts import open_draft
+from folders_cli import copy_sample
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QListWidget, QPushButton
+
+from armorplan.desktop.draft_desk import DraftDesk
+from armorplan.desktop.shape_edit_acts import ACTS
+from armorplan.desktop.shape_edit_choice import Choice
+from armorplan.desktop.widgets.shape_edit_page import TablePage
+from armorplan.files.source import read_folder
+from armorplan.kernel.findings import Severity
+
+CONTROL = Qt.KeyboardModifier.ControlModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+ALT = Qt.KeyboardModifier.AltModifier
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return copy_sample(tmp_path)
+
+
+@pytest.fixture
+def desk(qapp, folder):
+    made = DraftDesk()
+    yield made
+    assert made.close()
+
+
+@pytest.fixture
+def page(desk, folder, qtbot):
+    made = TablePage(desk)
+    qtbot.addWidget(made)
+    desk.open(open_draft(folder))
+    made.show()
+    qtbot.waitExposed(made)
+    made.go(())
+    qtbot.waitUntil(lambda: made.desk.scene is not None)
+    yield made
+    made.close()
+    made.close_jobs()
+
+
+def choose(page, *keys):
+    page.doing.choose(Choice(keys))
+
+
+def act(page, name):
+    action = page.menus.by_id[name]
+    assert action.isEnabled(), name
+    action.trigger()
+
+
+def field(page, name):
+    kind = QComboBox if name in ("part", "kind", "fastener", "outside", "turned") else QLineEdit
+    return page.asking.findChild(kind, f"ask_{name}")
+
+
+def made(page, qtbot, count=1):
+    """Wait until so many edits are made and shown."""
+    desk = page._drafts
+    qtbot.waitUntil(
+        lambda: desk.stack.index() == count and page.desk._shown.draft.texts == desk.draft.texts
+    )
+
+
+def place(page, name):
+    return page.desk.scene.pattern.hole(name).centre
+
+
+def test_presses_of_arrows_become_one_move_that_is_taken_back_as_one(page, qtbot):
+    x, y = place(page, "left_2")
+    choose(page, "hole:left_2")
+    for _ in range(3):
+        qtbot.keyClick(page.canvas, Qt.Key.Key_Right, CONTROL)
+    qtbot.keyClick(page.canvas, Qt.Key.Key_Up, ALT)
+    assert page.canvas.over.moved["left_2"] == pytest.approx((x + 3, y - 0.1))
+    made(page, qtbot)
+    assert place(page, "left_2") == pytest.approx((x + 3, y - 0.1), abs=1e-6)
+    assert page.canvas.over.moved == {}
+    page.findChild(QPushButton, "edit_undo").click()
+    made(page, qtbot, 0)
+    assert place(page, "left_2") == pytest.approx((x, y))
+
+
+def test_a_hole_off_its_row_is_told_marked_and_led_to_at_once(page, qtbot):
+    choose(page, "hole:left_2")
+    qtbot.keyClick(page.canvas, Qt.Key.Key_Right, CONTROL | SHIFT)
+    made(page, qtbot)
+    shown = page.findings.list
+    told = [shown.item(at).text() for at in range(shown.count())]
+    assert any("'left_2' of left petal" in text for text in told)
+    where = place(page, "left_2")
+    assert Severity.ERROR in {mark.severity for mark in page.canvas.over.marks}
+    assert where in {mark.at for mark in page.canvas.over.marks}
+    choose(page, "part:boss")
+    act(page, "next_finding")
+    assert "left_2" in page.canvas.choice.holes
+    qtbot.waitUntil(lambda: not page.desk._shown.draft.is_hasty)
+    assert "reckoned" not in page.findChild(QLabel, "table_findings_head").text()
+
+
+def test_place_and_diameter_are_typed(page, qtbot):
+    choose(page, "hole:left_2")
+    x, y = place(page, "left_2")
+    act(page, "place_hole")
+    line = page.side.place.lines["x"]
+    line.setText(f"{x - 0.5:g}".replace(".", ","))
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    made(page, qtbot)
+    assert place(page, "left_2") == pytest.approx((round(x - 0.5, 4), y), abs=0.01)
+    page.side.place.lines["across"].setText("5 mm")
+    page.side.place.commit()
+    made(page, qtbot, 2)
+    assert page.desk.scene.pattern.hole("left_2").diameter_mm == pytest.approx(5)
+    page.side.place.lines["across"].setText("wide")
+    page.side.place.commit()
+    assert "Type numbers in mm" in page.findChild(QLabel, "edit_said").text()
+
+
+def test_a_new_hole_is_typed_or_clicked_chosen_and_taken_out_again(page, qtbot):
+    choose(page, "part:boss")
+    act(page, "add_hole")
+    assert field(page, "part").currentData() == "boss"
+    x, y = float(field(page, "x").text()), float(field(page, "y").text())
+    spot = page.canvas.mapFromScene(x + 6.0, y)
+    qtbot.mouseClick(page.canvas.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert float(field(page, "x").text()) == pytest.approx(x + 6, abs=0.7)
+    assert page.canvas.over.ghosts
+    field(page, "across").setText("")
+    page.asking.do()
+    assert "ø" in page.asking.findChild(QLabel, "ask_refusal").text()
+    field(page, "across").setText("3,5")
+    qtbot.keyClick(field(page, "across"), Qt.Key.Key_Return)
+    made(page, qtbot)
+    (new,) = page.canvas.choice.holes
+    assert page.desk.scene.pattern.hole(new).part == "boss"
+    assert page.desk.scene.pattern.hole(new).diameter_mm == pytest.approx(3.5)
+    assert page.canvas.over.ghosts == ()
+    qtbot.keyClick(page.canvas, Qt.Key.Key_Delete)
+    made(page, qtbot, 2)
+    assert f"hole:{new}" not in page.canvas.places()
+
+
+def test_layers_change_places_by_keys_for_one_joint_or_the_whole_row(page, qtbot):
+    choose(page, "hole:left_2")
+    before = {j.id: j.stack for j in page.desk.scene.pattern.joints}
+    layers = page.findChild(QListWidget, "stack_layers")
+    act(page, "go_layers")
+    layers.setCurrentRow(0)
+    qtbot.keyClick(layers, Qt.Key.Key_Down, ALT)
+    made(page, qtbot)
+    now = {j.id: j.stack for j in page.desk.scene.pattern.joints}
+    assert now["left_row_2"] == before["left_row_2"][::-1]
+    assert now["left_row_3"] == before["left_row_3"]
+    page.side.stack.whole.setChecked(True)
+    layers.setCurrentRow(0)
+    qtbot.keyClick(layers, Qt.Key.Key_Down, ALT)
+    made(page, qtbot, 2)
+    now = {j.id: j.stack for j in page.desk.scene.pattern.joints}
+    assert now["left_row_2"] == before["left_row_2"]
+
+
+def test_a_row_taken_apart_is_suggested_and_joined_again(page, qtbot):
+    scene = page.desk.scene
+    row = next(seam for seam in scene.pattern.seams if seam.id == "left_row")
+    stacks = {frozenset(scene.pattern.joint(j).stack) for j in row.joints}
+    choose(page, "hole:left_1")
+    act(page, "whole_row")
+    act(page, "drop_joints")
+    made(page, qtbot)
+    act(page, "matches")
+    panel = page.side.matches
+    qtbot.waitUntil(lambda: panel.match is not None)
+    while {frozenset(pair) for pair in panel.match.pairs} != stacks:
+        panel.pass_over()
+    assert page.canvas.over.ghosts
+    panel.accept()
+    field(page, "outside").setCurrentIndex(1)
+    outside = field(page, "outside").currentData()
+    page.asking.do()
+    made(page, qtbot, 2)
+    pattern = page.desk.scene.pattern
+    joined = {frozenset(j.stack): j.stack for j in pattern.joints if frozenset(j.stack) in stacks}
+    assert set(joined) == stacks
+    assert {pattern.hole(stack[0]).part for stack in joined.values()} == {outside}
+
+
+def test_the_up_arrow_turns_by_keys_and_the_facts_are_beside(page, qtbot):
+    choose(page, "hole:left_2")
+    qtbot.keyClick(page.canvas, Qt.Key.Key_P)
+    assert page.canvas.choice.parts == ("petal_left",)
+    up_deg = page.desk.scene.pattern.part("petal_left").up_deg
+    qtbot.keyClick(page.canvas, Qt.Key.Key_BracketLeft)
+    made(page, qtbot)
+    assert page.desk.scene.pattern.part("petal_left").up_deg == up_deg + 5
+    act(page, "part_facts")
+    assert page.side.entry == ("parts", "petal_left")
+    assert page.side.form.has_keyboard()
+
+
+def test_what_is_saved_is_the_drawing_with_just_that_hole_moved(page, folder, qtbot):
+    before = (folder / "elbow_cop.svg").read_text(encoding="utf-8").splitlines()
+    choose(page, "hole:left_2")
+    qtbot.keyClick(page.canvas, Qt.Key.Key_Left, CONTROL)
+    with qtbot.waitSignal(page._drafts.saved):
+        qtbot.keyClick(page, Qt.Key.Key_S, CONTROL)
+    after = (folder / "elbow_cop.svg").read_text(encoding="utf-8").splitlines()
+    assert len([1 for one, other in zip(before, after, strict=True) if one != other]) == 1
+    assert not page._drafts.is_dirty
+    assert read_folder(folder)
+
+
+def test_keys_of_acts_differ_and_every_act_says_what_it_does():
+    assert len({act.key for act in ACTS}) == len(ACTS)
+    assert all(act.does.endswith(".") and act.text for act in ACTS)
+
+
+def test_what_cannot_be_done_with_what_is_chosen_is_not_offered(page):
+    choose(page, "part:boss")
+    by_id = page.menus.by_id
+    assert by_id["part_facts"].isEnabled()
+    assert not by_id["drop_holes"].isEnabled()
+    assert not by_id["go_layers"].isEnabled()
+
+
+def test_every_control_has_an_accessible_name(page):
+    choose(page, "hole:left_2")
+    act(page, "add_hole")
+    for kind in (QLineEdit, QComboBox, QListWidget, QPushButton):
+        for control in page.findChildren(kind):
+            if control.objectName().startswith(("qt_", "field_")) or not control.isVisible():
+                continue
+            heard = control.accessibleName() or getattr(control, "text", str)()
+            assert heard, control.objectName()
