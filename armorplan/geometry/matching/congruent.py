@@ -106,12 +106,13 @@ def _near(first: Spots, second: Spots, like: Truths, misfit_mm: float) -> Iterat
 
 def _sound(first: Spots, second: Spots, near: Pairs, misfit_mm: float) -> set[Pairs]:
     """Return the largest sets, each hole with one other, that then lie within the misfit."""
+    ones, others = first.tolist(), second.tolist()
     for count in range(len(near), LEAST - 1, -1):
         fitting = {
             kept
             for kept in combinations(near, count)
             if len({a for a, _ in kept}) == len({b for _, b in kept}) == count
-            and misses(first[[a for a, _ in kept]], second[[b for _, b in kept]]).most_mm
+            and misses([ones[a] for a, _ in kept], [others[b] for _, b in kept]).most_mm
             <= misfit_mm
         }
         if fitting:

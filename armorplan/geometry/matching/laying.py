@@ -1,14 +1,13 @@
 """Two rows laid on each other: flat by one motion, turned over, or only drawn into shape."""
 
+from cmath import phase
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import cos, radians
+from math import cos, degrees, radians
 from typing import NamedTuple
 
-import numpy as np
-
-from armorplan.geometry.alike.closed_lines import Spots
 from armorplan.geometry.areas import ring_area_mm2
+from armorplan.geometry.matching.chains import Dots
 from armorplan.geometry.matching.model import Meeting
 from armorplan.geometry.matching.rows import Row
 from armorplan.geometry.matching.spacings import Alike
@@ -104,8 +103,8 @@ class _Layer:
     def laid(self, alike: Alike) -> Laid:
         """Return how the holes of a row and a stretch lie on each other."""
         one, other, longer = _in_order(self._rows, alike)
-        flat = misses(one.spots, other.spots)
-        over = misses(one.spots, other.spots.conj())
+        flat = misses(one.dots, other.dots)
+        over = misses(one.dots, [each.conjugate() for each in other.dots])
         fits = alike.longer == 1.0
         mirrored = fits and over.most_mm <= self._misfit_mm < flat.most_mm
         gores = mirrored and one.on_edge and other.on_edge
@@ -115,7 +114,7 @@ class _Layer:
         lean = other.lean.conjugate() if taken is over else other.lean
         drawn = not lies_flat
         points = alike.worth - _DRAWN * (drawn and not gores) - _MIRRORED * (taken is over)
-        points += _CURVED * (not drawn or gores) * (bow_mm(one.spots) >= _STRAIGHT_MM)
+        points += _CURVED * (not drawn or gores) * (bow_mm(one.dots) >= _STRAIGHT_MM)
         points -= self._lies_over(one, other, _faces(one.lean, lean, taken.turn))
         turn_deg = self._turned_deg(one.at, other.at, flat.turn)
         return Laid(
@@ -146,14 +145,14 @@ class _Layer:
     def _turned_deg(self, first: int, second: int, turn: complex) -> float:
         """Return by how much the second part is turned against the first, up arrow by up arrow."""
         ups = self._ups[second] - self._ups[first]
-        return (float(np.degrees(np.angle(turn))) - ups + 180) % 360 - 180
+        return (degrees(phase(turn)) - ups + 180) % 360 - 180
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Held:
     at: int
     holes: tuple[str, ...]
-    spots: Spots
+    dots: Dots
     lean: complex
     whole: bool
     on_edge: bool
@@ -173,7 +172,7 @@ def _in_order(rows: Sequence[Row], alike: Alike) -> tuple[_Held, _Held, float]:
             _Held(
                 at=row.at,
                 holes=row.holes[start:end][::step],
-                spots=row.spots[start:end][::step],
+                dots=row.dots[start:end][::step],
                 lean=row.lean,
                 whole=row.apart and end - start == len(row.holes),
                 on_edge=row.follows_edge,
@@ -197,20 +196,21 @@ class Motion(NamedTuple):
     turn: complex
 
 
-def misses(first: Spots, second: Spots) -> Motion:
+def misses(first: Dots, second: Dots) -> Motion:
     """Return how holes lie on others after the best turn and shift.
 
     The least-squares turn between centred sets in the plane (Kabsch 1976), as in ``placing.fit``.
     """
-    here, there = first - first.mean(), second - second.mean()
-    along = complex(np.vdot(there, here))
+    here, there = sum(first) / len(first), sum(second) / len(second)
+    along = sum((b - there).conjugate() * (a - here) for a, b in zip(first, second, strict=True))
     turn = along / abs(along) if abs(along) else 1.0 + 0j
-    return Motion(float(np.abs(here - turn * there).max()), turn)
+    far = (abs(a - here - turn * (b - there)) for a, b in zip(first, second, strict=True))
+    return Motion(max(far), turn)
 
 
-def bow_mm(spots: Spots) -> float:
+def bow_mm(spots: Dots) -> float:
     """Return how far a row bows off the straight line between its ends, in mm."""
     way = spots[-1] - spots[0]
-    if abs(way) == 0:
-        return float(np.abs(spots - spots[0]).max())
-    return float(np.abs(((spots - spots[0]) / way).imag).max() * abs(way))
+    if way == 0:
+        return max(abs(spot - spots[0]) for spot in spots)
+    return max(abs(((spot - spots[0]) / way).imag) for spot in spots) * abs(way)

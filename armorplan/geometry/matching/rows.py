@@ -71,7 +71,12 @@ class Row:
         """The spacings, neighbour by neighbour."""
         return np.abs(np.diff(self.spots))
 
-    @property
+    @cached_property
+    def dots(self) -> tuple[complex, ...]:
+        """The same centres one by one."""
+        return tuple(self.spots.tolist())
+
+    @cached_property
     def follows_edge(self) -> bool:
         """Tell whether all its holes lie as far from the edge, and near it."""
         return _follows_edge(self.edge_mm)
@@ -88,19 +93,20 @@ def rows_of(at: int, part: Part, taken: Collection[str] = ()) -> tuple[Row, ...]
     free = [hole for hole in part.holes if not hole.travel_mm and hole.id not in taken]
     if len(free) < _PAIRED:
         return ()
-    spots = np.array([complex(*hole.centre) for hole in free])
+    dots = [complex(*hole.centre) for hole in free]
+    spots = np.array(dots)
     sizes = np.array([hole.diameter_mm for hole in free])
     ground = _Ground(part, spots)
     found: dict[Chain, bool] = {}
     for group in alike_groups(sizes):
-        for chain, apart in chains(group, spots):
+        for chain, apart in chains(group, dots):
             key = min(chain, chain[::-1])
             found[key] = apart or found.get(key, False)
         if ground.is_strap():
             found |= dict.fromkeys(ground.strap_ends(group), True)
         else:
             least_mm = max(_ENDS * ground.sides_mm[0], FURTHEST_MM / 2)
-            found |= dict.fromkeys(far_pairs(group, spots, least_mm), True)
+            found |= dict.fromkeys(far_pairs(group, dots, least_mm), True)
     made = [
         replace(_row(at, part, free, chain, ground), apart=apart) for chain, apart in found.items()
     ]
