@@ -14,6 +14,7 @@ from armorplan.steps.naming import lowered, with_side
 THIS = "this"
 FOR_GOOD = {
     StepKind.CUT: "what is cut stays cut",
+    StepKind.FREE: "what is cut stays cut",
     StepKind.BEVEL: "what is taken off an edge is gone",
     StepKind.SKIVE: "leather that is skived stays thin",
     StepKind.PUNCH: "a hole stays a hole",

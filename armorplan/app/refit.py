@@ -17,6 +17,7 @@ from armorplan.steps.naming import part_name
 _SHAPING = frozenset(
     (
         StepKind.CUT,
+        StepKind.FREE,
         StepKind.SKIVE,
         StepKind.PUNCH,
         StepKind.PREPARE_STRAP,

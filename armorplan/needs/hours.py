@@ -17,6 +17,8 @@ GROUPS: dict[str, tuple[StepKind, ...]] = {
     ),
     "Cutting and edges": (
         StepKind.CUT,
+        StepKind.FREE,
+        StepKind.CHAR,
         StepKind.BEVEL,
         StepKind.SKIVE,
         StepKind.PUNCH,

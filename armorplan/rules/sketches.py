@@ -14,6 +14,7 @@ from armorplan.pattern.joining import (
     Thread,
     Treatment,
 )
+from armorplan.pattern.options import Choice, Option
 from armorplan.pattern.parts import Hole, Material, Part, PartKind, Piece, Point, Slot
 from armorplan.pattern.pattern import Pattern
 
@@ -119,3 +120,10 @@ def sketch(
         forms=forms,
         treatments=treatments,
     )
+
+
+def by_machine(pattern: Pattern) -> Pattern:
+    """Return a pattern whose parts a machine cuts."""
+    choice = Choice(id="machine", name="By machine", by_machine=True)
+    option = Option(id="cutting", name="Cutting", choices=(choice,), chosen=choice.id)
+    return replace(pattern, options=(option,))

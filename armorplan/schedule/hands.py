@@ -17,6 +17,8 @@ PAUSABLE = frozenset(
     (
         StepKind.LAY_OUT,
         StepKind.CUT,
+        StepKind.FREE,
+        StepKind.CHAR,
         StepKind.NUMBER,
         StepKind.BEVEL,
         StepKind.SKIVE,

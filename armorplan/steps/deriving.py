@@ -6,6 +6,7 @@ from armorplan.assembly.model import Assembly
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
+from armorplan.steps.after_machine import after_machine_steps
 from armorplan.steps.flat_work import (
     burnishing_steps,
     cutting_steps,
@@ -38,6 +39,7 @@ def _made(group: Group) -> Iterator[Step]:
     yield from check_steps(group, CheckTime.MOCK_UP)
     yield from laying_steps(group)
     yield from cutting_steps(group)
+    yield from after_machine_steps(group)
     yield from numbering_steps(group)
     yield from tooling_steps(group)
     yield from forming_steps(group)

@@ -15,6 +15,8 @@ class StepKind(StrEnum):
     MOCK_UP = "mock-up"
     LAY_OUT = "lay out"
     CUT = "cut"
+    FREE = "cut free"
+    CHAR = "take off char"
     NUMBER = "number"
     BEVEL = "bevel"
     SKIVE = "skive"

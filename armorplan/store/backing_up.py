@@ -22,6 +22,7 @@ GROWING = (
     "events",
     "timer_entries",
     "absences",
+    "cut_settings",
     "air_kept",
     "fresh_starts",
     "promises",

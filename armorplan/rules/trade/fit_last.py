@@ -11,6 +11,8 @@ from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
 _GROUND = Ground(code="last-fit-last", force=Force.SPOIL, source="follows from the step itself")
 _BEFORE = (
+    StepKind.FREE,
+    StepKind.CHAR,
     StepKind.BEVEL,
     StepKind.PUNCH,
     StepKind.PREPARE_STRAP,
