@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from armorplan import __version__
+from armorplan.cli.bring_options import add_bring
 from armorplan.cli.cutlist_options import add_cutlist
 from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
@@ -40,7 +41,7 @@ _COMMANDS = (
     "recover",
     "learned",
     "rules",
-    "start",
+    "bring",
     "strip",
     "window",
 )
@@ -232,9 +233,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     add_strip(strip)
     _catalogues(strip)
-    start = commands.add_parser("start", help="write a pattern folder from a bare SVG drawing")
-    start.add_argument("drawing", type=Path, metavar="DRAWING", help="SVG file of the outlines")
-    start.add_argument("folder", type=Path, metavar="FOLDER", help="new folder to write into")
+    bring = commands.add_parser("bring", help="make a pattern folder of an SVG or DXF drawing")
+    add_bring(bring)
     window = commands.add_parser("window", help="open the window (what happens without a command)")
     _window(window)
     return parser

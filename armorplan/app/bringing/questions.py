@@ -2,7 +2,8 @@
 
 from armorplan.app.bringing.answering import answered
 from armorplan.app.bringing.asking import fits
-from armorplan.app.bringing.model import Bringing, Question
+from armorplan.app.bringing.model import Bringing, Question, QuestionKind
+from armorplan.app.bringing.row_questions import EACH, NONE
 from armorplan.app.bringing.standing import standing
 from armorplan.kernel.stopping import ShouldStop, never
 from armorplan.workshop.shelf import Shelf
@@ -47,6 +48,17 @@ def accepted(
     for question in open_questions(bringing, shelf, should_stop=should_stop):
         if question.sure or not sure_only:
             bringing = answered(bringing, question.id, question.suggested)
+    return bringing
+
+
+def only_sure(bringing: Bringing, shelf: Shelf) -> Bringing:
+    """Return it with all rows left free that do more than fit but one other; the rest as suggested."""
+    for question in open_questions(bringing, shelf):
+        if question.kind is QuestionKind.ROWS and not question.sure:
+            bringing = answered(bringing, question.id, EACH)
+    for question in open_questions(bringing, shelf):
+        if question.kind is QuestionKind.ROW:
+            bringing = answered(bringing, question.id, NONE)
     return bringing
 
 

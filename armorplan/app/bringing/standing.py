@@ -49,6 +49,7 @@ class Standing:
     Attributes:
         questions: in order, answered or not.
         title: what the pattern is called.
+        mm_each: what one unit of the file is, mm.
         sorted_out: the shapes in mm, as they are taken now.
         drawn: all parts that are drawn; ids of parts, holes and slots are keys of shapes.
         parts: those of them that are written, with their kinds.
@@ -58,6 +59,7 @@ class Standing:
 
     questions: tuple[Question, ...]
     title: str
+    mm_each: float
     sorted_out: SortedOut
     drawn: tuple[Part, ...] = ()
     parts: tuple[Part, ...] = ()
@@ -117,7 +119,11 @@ def _standing(bringing: Bringing, on_shelf: _OnShelf, stop: Stop) -> Standing:
     found = asked_shapes(asking, mm_each, stop)
     drawn = parts_of(found)
     begun = Standing(
-        questions=asking.questions, title=title_of(bringing), sorted_out=found, drawn=drawn
+        questions=asking.questions,
+        title=title_of(bringing),
+        mm_each=mm_each,
+        sorted_out=found,
+        drawn=drawn,
     )
     go_on(stop.ask)
     if not drawn:

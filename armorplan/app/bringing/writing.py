@@ -143,7 +143,7 @@ def _texts(bringing: Bringing, stands: Standing, shelf: Shelf) -> dict[str, str]
     svg = svg_text(stands.title, [_moved(shape, corner) for shape in cut], engraved)
     head = _HEAD.format(
         name=brief(bringing.drawing.name),
-        mm_each=float(stands.questions[0].taken.replace(",", ".")),
+        mm_each=stands.mm_each,
         kept=AS_BROUGHT,
         drawing=drawing,
     )
