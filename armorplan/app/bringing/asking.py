@@ -53,7 +53,8 @@ def counted(number: int, what: str, many: str = "") -> str:
 
 
 def listed(names: list[str], most: int = 6) -> str:
-    """Return the first names, quoted, and how many more there are."""
-    shown = ", ".join(f"'{name}'" for name in names[:most])
+    """Return the first names, and how many more there are; phrases with commas apart by semicolons."""
+    shown = names[:most]
+    between = "; " if any(", " in name for name in shown) else ", "
     more = len(names) - most
-    return f"{shown} and {more:,} more" if more > 0 else shown
+    return between.join(shown) + (f" and {more:,} more" if more > 0 else "")

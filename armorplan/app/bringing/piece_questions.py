@@ -169,10 +169,16 @@ def _both_question(count: int) -> Question:
 
 
 def asked_movements(
-    asking: Asking, rows: Sequence[Row], parts: Mapping[str, Part], names: dict[str, str]
+    asking: Asking,
+    rows: Sequence[Row],
+    parts: Mapping[str, Part],
+    *,
+    both: frozenset[str],
+    names: dict[str, str],
 ) -> tuple[Bending, ...]:
-    """Ask how far each chain of parts that turn on each other bends."""
-    turning = [(row.match.first, row.match.second) for row in rows if row.turns]
+    """Ask how far each chain of parts that turn on each other bends, all made once or all twice."""
+    pairs = [(row.match.first, row.match.second) for row in rows if row.turns]
+    turning = [(one, other) for one, other in pairs if (one in both) == (other in both)]
     found: list[Bending] = []
     for group in linked(turning, parts):
         chain = _chain(group, turning, parts) if len(group) > 1 else ()

@@ -50,13 +50,17 @@ def asked_shaping(
     parts: Mapping[str, Part],
     *,
     shapes: Sequence[Shape],
+    both: frozenset[str],
     names: dict[str, str],
 ) -> tuple[Shaping, ...]:
-    """Ask how lames and cops get round, which rows draw a shape, and which lines are folds."""
+    """Ask how lames and cops get round, which rows draw a shape, and which lines are folds.
+
+    What is made once and what is made left and right (``both``) never share a form.
+    """
     return (
-        *_ask_round(asking, PartKind.LAME, parts, names),
-        *_ask_round(asking, PartKind.COP, parts, names),
-        *_ask_closures(asking, rows, parts, names),
+        *_ask_round(asking, PartKind.LAME, parts, both=both, names=names),
+        *_ask_round(asking, PartKind.COP, parts, both=both, names=names),
+        *_ask_closures(asking, rows, parts, both=both, names=names),
         *_ask_folds(asking, parts, shapes),
     )
 
@@ -76,7 +80,12 @@ _ROUND = {
 
 
 def _ask_round(
-    asking: Asking, kind: PartKind, parts: Mapping[str, Part], names: dict[str, str]
+    asking: Asking,
+    kind: PartKind,
+    parts: Mapping[str, Part],
+    *,
+    both: frozenset[str],
+    names: dict[str, str],
 ) -> list[Shaping]:
     its = [part for part in parts.values() if part.kind is kind]
     if not its:
@@ -96,10 +105,16 @@ def _ask_round(
     if taken == FLAT:
         return []
     if taken == "dish":
-        radius_mm = round(sum(rectangle_mm(p.outline)[1] for p in its) / len(its) / pi * 2, 0)
-        dished = tuple(part.id for part in its)
-        return [Shaping(kind=FormKind.DISH, route=Route.DAMP, parts=dished, radius_mm=radius_mm)]
+        alike = ([p for p in its if p.id in both], [p for p in its if p.id not in both])
+        return [_dish(group) for group in alike if group]
     return [_bend(part, Route(taken)) for part in its]
+
+
+def _dish(its: Sequence[Part]) -> Shaping:
+    """Return a dishing over one block, as wide as the parts are on average."""
+    radius_mm = round(sum(rectangle_mm(part.outline)[1] for part in its) / len(its) / pi * 2)
+    dished = tuple(part.id for part in its)
+    return Shaping(kind=FormKind.DISH, route=Route.DAMP, parts=dished, radius_mm=radius_mm)
 
 
 def _bend(part: Part, route: Route) -> Shaping:
@@ -117,7 +132,12 @@ def _bend(part: Part, route: Route) -> Shaping:
 
 
 def _ask_closures(
-    asking: Asking, rows: Sequence[Row], parts: Mapping[str, Part], names: dict[str, str]
+    asking: Asking,
+    rows: Sequence[Row],
+    parts: Mapping[str, Part],
+    *,
+    both: frozenset[str],
+    names: dict[str, str],
 ) -> list[Shaping]:
     stiff = {PartKind.PLATE, PartKind.COP, PartKind.LAME}
     drawn = [
@@ -125,6 +145,7 @@ def _ask_closures(
         for row in rows
         if (row.match.meeting is Meeting.DRAWN or row.match.mirrored)
         and not row.turns
+        and (row.match.first in both) == (row.match.second in both)
         and {parts[row.match.first].kind, parts[row.match.second].kind} <= stiff
     ]
     if not drawn:
@@ -145,8 +166,18 @@ def _ask_closures(
     )
     if taken == FLAT:
         return []
-    keys = tuple(row.match.key for row in drawn)
-    return [Shaping(kind=FormKind.CLOSURE, route=Route.BY_SEAM, parts=its, rows=keys)]
+    sides = [[row for row in drawn if (row.match.first in both) == side] for side in (True, False)]
+    return [_closure(its) for its in sides if its]
+
+
+def _closure(rows: Sequence[Row]) -> Shaping:
+    closed = dict.fromkeys(part for row in rows for part in (row.match.first, row.match.second))
+    return Shaping(
+        kind=FormKind.CLOSURE,
+        route=Route.BY_SEAM,
+        parts=tuple(closed),
+        rows=tuple(row.match.key for row in rows),
+    )
 
 
 def _ask_folds(

@@ -148,6 +148,10 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
     matches = asked_rows(asking, folding.kept, names, stop)
     rows = asked_joints(asking, matches, by_id, names=names, fasteners=on_shelf.shelf.fasteners)
     threads = asked_threads(asking, by_id, names)
+    pieces = asked_pieces(
+        asking, by_id, rows=rows, threads=threads, sides=folding.sides, title=begun.title
+    )
+    both = frozenset(part for piece in pieces if piece.mirrored for part in piece.parts)
     return replace(
         begun,
         parts=parts,
@@ -157,11 +161,11 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         leathers=tuple(leathers.items()),
         rows=rows,
         threads=threads,
-        pieces=asked_pieces(
-            asking, by_id, rows=rows, threads=threads, sides=folding.sides, title=begun.title
+        pieces=pieces,
+        movements=asked_movements(asking, rows, by_id, both=both, names=names),
+        shaping=asked_shaping(
+            asking, rows, by_id, shapes=begun.sorted_out.shapes, both=both, names=names
         ),
-        movements=asked_movements(asking, rows, by_id, names),
-        shaping=asked_shaping(asking, rows, by_id, shapes=begun.sorted_out.shapes, names=names),
         coatings=asked_coatings(asking, on_shelf.treatments),
         questions=asking.questions,
     )

@@ -89,7 +89,7 @@ def _along_deg(part: Part) -> float:
 
 
 def _joints(stands: Standing, names: Names, fasteners: dict[str, Fastener]) -> Iterator[Written]:
-    mirrored = {part for piece in stands.pieces if piece.mirrored for part in piece.parts}
+    mirrored = _mirrored(stands)
     for row in stands.rows:
         ids = joint_ids(row, names)
         motion = "turning" if row.turns else None
@@ -114,6 +114,10 @@ def _joints(stands: Standing, names: Names, fasteners: dict[str, Fastener]) -> I
             )
 
 
+def _mirrored(stands: Standing) -> set[str]:
+    return {part for piece in stands.pieces if piece.mirrored for part in piece.parts}
+
+
 def _above(row: Row, names: Names) -> str:
     outer, inner = names.part_names[row.outer], names.part_names[row.inner]
     if row.outer == row.inner:
@@ -130,6 +134,7 @@ def joint_ids(row: Row, names: Names) -> tuple[str, ...]:
 
 
 def _threads(stands: Standing, names: Names) -> Iterator[Written]:
+    mirrored = _mirrored(stands)
     for passed in stands.threads:
         closing = [
             key
@@ -143,6 +148,9 @@ def _threads(stands: Standing, names: Names) -> Iterator[Written]:
                 "part": names.parts[passed.part],
                 "through": [names.slots[slot] for slot in passed.through],
                 "closed_by": closing or None,
+                "made_on": "left"
+                if (passed.part in mirrored) != (passed.of in mirrored)
+                else None,
             },
         )
 
