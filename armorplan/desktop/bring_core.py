@@ -15,7 +15,7 @@ from armorplan.workshop.shelf import Shelf
 
 
 class BroughtIn:
-    """Fulfils ``bring_desk.BringCore``. One shelf serves a drawing from reading to writing."""
+    """Fulfils ``bring_protocol.BringCore``. One shelf serves a drawing from reading to writing."""
 
     def __init__(self, shelf: Callable[[], Shelf]) -> None:
         self._read_shelf = shelf
@@ -51,8 +51,12 @@ class BroughtIn:
         mm_each = typed_number(stands.questions[0].taken) or 1.0
         return seen(bringing, found, stands.questions, mm_each)
 
-    def write(self, bringing: Bringing, file: Path, folder: Path) -> None:
-        """Write the pattern into a new or empty folder; ArmorplanError where it cannot."""
-        from armorplan.app.bringing.writing import write_brought
+    def write(self, bringing: Bringing, file: Path, folder: Path) -> tuple[str, ...]:
+        """Write the pattern into a new or empty folder; return what it does not say yet.
+
+        ArmorplanError where it cannot be written.
+        """
+        from armorplan.app.bringing.writing import left_open, write_brought
 
         write_brought(bringing, self._on_shelf(), folder=folder, original=file)
+        return left_open(bringing, self._on_shelf())

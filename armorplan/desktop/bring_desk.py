@@ -4,7 +4,6 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Protocol
 
 from PySide6.QtCore import QObject, Signal
 
@@ -18,28 +17,14 @@ from armorplan.app.bringing.answering import (
 )
 from armorplan.app.bringing.model import Bringing, Question
 from armorplan.desktop.bring_kept import Begun, BegunFile
+from armorplan.desktop.bring_protocol import BringCore, findings_of
 from armorplan.desktop.bring_view import BringView
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.geometry.brought.model import ShapeKind
-from armorplan.kernel.errors import ArmorplanError, UnreadableError
-from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Point
 
-
-class BringCore(Protocol):
-    """What reads a drawing, reckons what is asked of it, and writes the pattern; in any thread."""
-
-    def read(self, begun: Begun, should_stop: ShouldStop) -> Bringing:
-        """Read a drawing with the answers kept of it; UnreadableError where it cannot be read."""
-        ...
-
-    def look(self, bringing: Bringing, should_stop: ShouldStop) -> BringView:
-        """Return what the answers make of it, and what is asked."""
-        ...
-
-    def write(self, bringing: Bringing, file: Path, folder: Path) -> None:
-        """Write the pattern into a new or empty folder; ArmorplanError where it cannot."""
-        ...
+OPEN_MOST = 3
+"""So many sentences are said of what a written pattern leaves open; the findings tell the rest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +34,14 @@ class _Looked:
     bringing: Bringing
     view: BringView
     amiss: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """A folder that was written, and what the pattern does not say yet, as sentences."""
+
+    folder: Path
+    open: tuple[str, ...]
 
 
 class BringDesk(QObject):
@@ -238,15 +231,16 @@ class BringDesk(QObject):
             return
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
-            core.write(now, file, folder)
-            return folder
+            return _Written(folder, core.write(now, file, folder))
 
         self.busy.emit(self.tr("Writing the pattern …"))
         self._writer.ask(work)
 
-    def _tell_written(self, folder: Path) -> None:
+    def _tell_written(self, written: _Written) -> None:
         self._kept.forget()
-        self.wrote.emit(folder)
+        self.wrote.emit(written.folder)
+        told = self.tr("Written in {0}; it is laid on the bench.").format(written.folder)
+        self.said.emit(" ".join((told, *written.open[:OPEN_MOST])))
 
     def _tell_amiss(self, error: Exception) -> None:
         self.refused.emit(findings_of(error))
@@ -263,7 +257,7 @@ def _looked(
     bringing, file = what
     view = core.look(bringing, should_stop)
     begun = Begun(file=file, name=bringing.name, answers=bringing.answers)
-    return _Looked(bringing, view, kept.keep(begun))
+    return _Looked(bringing, view, kept.keep(begun) if begun.answers else "")
 
 
 def _is_sure(question: Question) -> bool:
@@ -272,18 +266,3 @@ def _is_sure(question: Question) -> bool:
 
 def _in_file(point: Point, mm_each: float) -> Point:
     return (point[0] / mm_each, point[1] / mm_each)
-
-
-def findings_of(error: Exception) -> tuple[Finding, ...]:
-    """Return what to tell of an error, as findings."""
-    if isinstance(error, UnreadableError) and error.findings:
-        return error.findings
-    text = str(error) if isinstance(error, ArmorplanError) else f"It went wrong: {error}."
-    return (
-        Finding(
-            code="not-brought-in",
-            severity=Severity.ERROR,
-            text=text,
-            remedy="Nothing was changed.",
-        ),
-    )

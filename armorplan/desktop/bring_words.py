@@ -94,3 +94,10 @@ def answer_words(question: Question) -> str:
         if choice.key == question.taken:
             return choice.words
     return question.taken
+
+
+def head_and_rest(text: str) -> tuple[str, str]:
+    """Return the first sentence of a text, and the others."""
+    ends = [at + 1 for mark in (". ", "? ", ": ") if (at := text.find(mark)) >= 0]
+    end = min(ends, default=len(text))
+    return text[:end], text[end:].lstrip()

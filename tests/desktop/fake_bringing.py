@@ -190,3 +190,4 @@ class FakeCore:
 
     def write(self, bringing, file, folder):
         self.written.append((bringing, file, folder))
+        return ("The gorget has 1 slot without a use yet.",)

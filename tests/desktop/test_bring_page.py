@@ -292,3 +292,37 @@ def test_it_fits_a_small_screen(page, qtbot):
     assert page.minimumSizeHint().height() <= 700
     assert page.picture.canvas.width() >= 400
     assert page.picture.canvas.rect().contains(QPoint(10, 10))
+
+
+def test_one_goes_near_what_is_asked_about_and_back(page):
+    canvas = page.picture.canvas
+    page.picture.light(("slot",), None)
+    whole = canvas.scale_now()
+    page.picture.near.setChecked(True)
+    assert canvas.scale_now() > whole
+    page.picture.near.setChecked(False)
+    assert canvas.scale_now() == pytest.approx(whole)
+
+
+def test_f6_goes_from_the_question_to_the_drawing_and_back(page, qtbot):
+    page.activateWindow()
+    page.asking.answers.setFocus()
+    page._cross()
+    assert page.focusWidget() is page.picture.canvas
+    assert page.picture.canvas.hands.here == "upper"
+    page._cross()
+    assert page.focusWidget() is page.asking.answers
+
+
+def test_the_first_sentence_asks_and_the_others_tell(page):
+    assert page.asking.text.text() == "All of it is then 400 mm wide."
+    assert page.asking.more.text() == "Is that right?"
+
+
+def test_after_writing_it_says_what_is_open_still(page, desk, qtbot, tmp_path):
+    with qtbot.waitSignal(desk.said):
+        desk.write(tmp_path / "lantern")
+    assert page.busy.words.text() == (
+        f"Written in {tmp_path / 'lantern'}; it is laid on the bench. "
+        "The gorget has 1 slot without a use yet."
+    )

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBox
 
 from armorplan.app.bringing.asking import fits
 from armorplan.app.bringing.model import Question
-from armorplan.desktop.bring_words import progress_words, state_of
+from armorplan.desktop.bring_words import head_and_rest, progress_words, state_of
 from armorplan.desktop.way_back_talk import Choice, Screen
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.way_back_lists import (
@@ -35,7 +35,7 @@ class BringAsking(QWidget):
         self._questions: tuple[Question, ...] = ()
         self._at = 0
         self.progress = QLabel(self)
-        self.text = QLabel(self)
+        self.text, self.more = QLabel(self), QLabel(self)
         self.answers = Answers("bring_answers", TARGET_PX, self)
         self.why = QLabel(self)
         self.typed = QLineEdit(self)
@@ -50,13 +50,15 @@ class BringAsking(QWidget):
         for label, name in (
             (self.progress, "bring_progress"),
             (self.text, "bring_question"),
+            (self.more, "bring_more"),
             (self.why, "bring_why"),
             (self.said, "bring_answer_said"),
         ):
             label.setObjectName(name)
             label.setWordWrap(True)
         self.text.setFont(heading_font(self.font()))
-        self.text.setTextFormat(Qt.TextFormat.PlainText)
+        for label in (self.text, self.more, self.why):
+            label.setTextFormat(Qt.TextFormat.PlainText)
         self.typed.setObjectName("bring_typed")
         self.typed.setMinimumHeight(TARGET_PX)
         self.said.hide()
@@ -75,6 +77,7 @@ class BringAsking(QWidget):
         whole.setContentsMargins(4, 4, 4, 4)
         whole.addWidget(self.progress)
         whole.addWidget(self.text)
+        whole.addWidget(self.more)
         whole.addWidget(self.answers, 1)
         whole.addWidget(self.why)
         whole.addWidget(self.typed)
@@ -136,7 +139,10 @@ class BringAsking(QWidget):
         if question is None:
             return
         self.progress.setText(f"{progress_words(self._questions, at)} · {state_of(question)}")
-        self.text.setText(question.text)
+        first, more = head_and_rest(question.text)
+        self.text.setText(first)
+        self.more.setText(more)
+        self.more.setVisible(bool(more))
         keys = [choice.key for choice in question.choices]
         in_hand = keys.index(question.taken) if question.taken in keys else 0
         told = tuple(Choice(key=c.key, text=c.words) for c in question.choices)

@@ -25,6 +25,8 @@ REVEALED_MOST = 60
 """More shapes than this lie all over the drawing: the view stays where it is."""
 NAME_SHARES = (0.0, -0.4, 0.4, -0.75, 0.75)
 """Where a name may stand in its part: shares of the way from the middle to the top and bottom."""
+AROUND_MM, AROUND_SHARE = 30.0, 0.4
+"""Shown around what one goes near to, at least and of its size."""
 KIND_OF = {key: kind for kind, key in KEY_OF.items()}
 
 
@@ -156,6 +158,13 @@ class BringCanvas(PictureView):
         view = self.mapToScene(self.viewport().rect()).boundingRect()
         if not box.isEmpty() and not view.contains(box):
             self.ensureVisible(box) if box.width() < view.width() else self.fit()
+
+    def go_near(self, keys: Collection[str]) -> None:
+        """Show some shapes as large as they can be with what lies around them."""
+        box = self._box_of(keys)
+        around = max(AROUND_MM, AROUND_SHARE * max(box.width(), box.height()))
+        near = box.adjusted(-around, -around, around, around)
+        self.fit_to(QRectF() if box.isEmpty() else near.intersected(self._bounds))
 
     def _box_of(self, keys: Collection[str]) -> QRectF:
         box = QRectF()

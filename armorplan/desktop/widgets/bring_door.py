@@ -6,8 +6,9 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.bring_desk import BringCore, BringDesk
+from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun, BegunFile
+from armorplan.desktop.bring_protocol import BringCore
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.widgets.bring_page import BringPage
 

@@ -107,7 +107,6 @@ class BringPage(QWidget):
         desk.refused.connect(self._tell_refused)
         desk.said.connect(self.busy.say)
         desk.busy.connect(self.busy.show_busy)
-        desk.wrote.connect(self._tell_written)
         asking.answered.connect(desk.answer)
         asking.asked_back.connect(self._go_back)
         asking.asked_sure.connect(desk.take_sure)
@@ -122,6 +121,7 @@ class BringPage(QWidget):
         self.start.asked.connect(self.ask_file)
         self.start.resumed.connect(self.open)
         self.start.dropped.connect(self._forget)
+        QShortcut(QKeySequence("Z"), self).activated.connect(picture.near.toggle)
         QShortcut(QKeySequence("F6"), self).activated.connect(self._cross)
         self.write.clicked.connect(self.ask_folder)
         self.other.clicked.connect(self.ask_file)
@@ -188,8 +188,7 @@ class BringPage(QWidget):
         if question is None or view is None:
             return
         key = self.asking.answers.key()
-        self.picture.canvas.light(lit_by(question, key))
-        self.picture.canvas.show_ghost(ghost_for(question, key, view))
+        self.picture.light(lit_by(question, key), ghost_for(question, key, view))
 
     def _cross(self) -> None:
         """Go from the question to the drawing, or back."""
@@ -205,7 +204,7 @@ class BringPage(QWidget):
         self.asking.answers.setFocus()
 
     def _show_found(self, finding: Finding) -> None:
-        self.picture.canvas.light(finding.about)
+        self.picture.light(finding.about, None)
 
     # --- saying -------------------------------------------------------------------------------
 
@@ -229,6 +228,9 @@ class BringPage(QWidget):
         told = f"{first.text} {first.remedy}{place}"
         self.start.say(told)
         self.busy.say(told if self._desk.is_open else "")
+        if len(findings) > 1 and self._desk.is_open:
+            self.told.show_findings(findings)
+            self._tabs.setCurrentWidget(self.told)
         self.begin()
 
     # --- writing ------------------------------------------------------------------------------
@@ -238,6 +240,3 @@ class BringPage(QWidget):
         asks = self.tr("Choose the folder to keep the pattern in")
         if folder := QFileDialog.getExistingDirectory(self, asks, QDir.homePath()):
             self._desk.write(copy_place(Path(folder), self._desk.slug))
-
-    def _tell_written(self, folder: Path) -> None:
-        self.busy.say(self.tr("Written in {0}; it is laid on the bench.").format(folder))

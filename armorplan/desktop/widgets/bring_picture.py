@@ -1,14 +1,17 @@
 """The drawing with its legend, what is chosen in it, and what a person says of that."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from armorplan.desktop.bring_view import BringView
+from armorplan.desktop.bring_view import BringView, Ghost
 from armorplan.desktop.bring_words import counted
 from armorplan.desktop.widgets.bring_canvas import BringCanvas
 from armorplan.desktop.widgets.bring_kinds import KindBar
 from armorplan.desktop.widgets.bring_shape_bar import ShapeBar
 from armorplan.geometry.brought.model import ShapeKind
+
+NEAR_FROM = 400
+"""With more shapes than this what is asked about would be too small in the whole drawing."""
 
 
 class BringPicture(QWidget):
@@ -22,10 +25,16 @@ class BringPicture(QWidget):
         self.setObjectName("bring_picture")
         self.file = QLabel(self)
         self.canvas, self.kinds, self.shape = BringCanvas(self), KindBar(self), ShapeBar(self)
+        self.near = QCheckBox(self.tr("Go near what is asked about (Z)"), self)
+        self._lit: tuple[str, ...] = ()
         self.file.setObjectName("bring_file")
+        self.near.setObjectName("bring_near")
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
-        down.addWidget(self.file)
+        head = QHBoxLayout()
+        head.addWidget(self.file, 1)
+        head.addWidget(self.near)
+        down.addLayout(head)
         down.addWidget(self.canvas, 1)
         down.addWidget(self.kinds)
         down.addWidget(self.shape)
@@ -38,6 +47,7 @@ class BringPicture(QWidget):
         canvas.kind_said.connect(self._say_kind)
         canvas.name_wanted.connect(shape.begin_name)
         canvas.marked.connect(shape.mark)
+        self.near.toggled.connect(self._turn_near)
         self.kinds.pressed.connect(self._say_kind)
         shape.named.connect(lambda _key, _name: canvas.setFocus())
         shape.measuring.connect(canvas.measure)
@@ -46,9 +56,28 @@ class BringPicture(QWidget):
         """Draw a view of the file of this name; what was chosen stays chosen."""
         unit = self.tr("{file}: one unit of it is taken for {mm} mm")
         self.file.setText(unit.format(file=name, mm=f"{view.mm_each:.6g}"))
+        if not self.canvas.places():
+            self.near.setChecked(len(view.found.shapes) > NEAR_FROM)
         self.canvas.show_view(view)
         self.kinds.show_counts(counted(view.found))
         self.choose(self.shape.key)
+
+    def light(self, keys: tuple[str, ...], ghost: Ghost | None) -> None:
+        """Light what is asked about, with what fits what; go near it where that is wanted."""
+        self._lit = keys
+        self.canvas.light(keys)
+        self.canvas.show_ghost(ghost)
+        self._go()
+
+    def _go(self) -> None:
+        if self.near.isChecked():
+            self.canvas.go_near(self._lit)
+
+    def _turn_near(self, wanted: bool) -> None:
+        if wanted:
+            self._go()
+        else:
+            self.canvas.fit()
 
     def choose(self, key: str) -> None:
         """Say what a shape is taken for; an empty key chooses nothing."""
