@@ -38,6 +38,8 @@ class Laid:
         mirrored: they only fit flat with the second turned over.
         no_hand: they fit flat both ways up.
         both_ways: they fit as well the other way round.
+        gores: edges that bow away from each other, and would lie flat only with one turned over.
+        nested: two holes at two ends of both parts, farther apart on one than on the other.
         whole: whether it takes the whole of the first and of the second row.
         on_edge: whether the first and the second row follow an edge.
         turn_deg: by how much the second part is turned on the page.
@@ -53,6 +55,8 @@ class Laid:
     mirrored: bool = False
     no_hand: bool = False
     both_ways: bool = False
+    gores: bool = False
+    nested: bool = False
     whole: tuple[bool, bool] = (True, True)
     on_edge: tuple[bool, bool] = (False, False)
     turn_deg: float = 0.0
@@ -126,6 +130,8 @@ class _Layer:
             longer=longer,
             mirrored=taken is over,
             no_hand=lies_flat and max(flat.most_mm, over.most_mm) <= self._misfit_mm,
+            gores=gores,
+            nested=one.ends and other.ends and longer != 1.0,
             whole=(one.whole, other.whole),
             on_edge=(one.on_edge, other.on_edge),
             turn_deg=turn_deg,

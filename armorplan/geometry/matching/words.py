@@ -22,14 +22,14 @@ def why(first: Part, second: Part, laid: Laid, rivals: int) -> str:
 def _said(first: Part, second: Part, laid: Laid, rivals: int) -> Iterator[str]:
     yield _fits(laid)
     if laid.longer != 1.0:
-        yield _longer(first, second, laid)
+        yield from _longer(first, second, laid)
     if laid.mirrored:
         yield f"They only fit with '{second.name}' turned over."
     elif laid.no_hand and len(laid.pairs) > _PAIRED:
         yield "The holes lie so nearly in a line that they cannot tell which face is up."
     if laid.both_ways:
         yield "They fit as well the other way round: look at the up arrows."
-    if all(laid.whole):
+    if all(laid.whole) and len(laid.pairs) > _PAIRED:
         yield "Each is a whole row."
     if all(laid.on_edge):
         yield "Both follow an edge."
@@ -39,33 +39,43 @@ def _said(first: Part, second: Part, laid: Laid, rivals: int) -> Iterator[str]:
 
 def _fits(laid: Laid) -> str:
     count = len(laid.pairs)
-    off = (
-        "no hole misses"
-        if laid.off_mm < _TOLD_MM
-        else f"none misses by more than {laid.off_mm:.1f} mm"
-    )
     if laid.meeting is Meeting.FLAT:
+        off = f"none misses by more than {laid.off_mm:.1f} mm"
+        off = "no hole misses" if laid.off_mm < _TOLD_MM else off
         return f"{count} holes lie on {count} holes: {off}."
+    if count == _PAIRED:
+        return "Two holes meet two holes once the leather is bent."
     off = "alike" if laid.off_mm < _TOLD_MM else f"alike to {laid.off_mm:.1f} mm"
+    if laid.gores:
+        return (
+            f"{count} holes are spaced {off} along two edges that bow away from each other: the "
+            "row draws the leather into shape."
+        )
+    if laid.longer != 1.0:
+        return f"{count} holes are spaced {off}, once an even share is taken off."
     return (
         f"{count} holes are spaced {off} along both rows, which curve differently: the row draws "
         "the leather into shape."
     )
 
 
-def _longer(first: Part, second: Part, laid: Laid) -> str:
+def _longer(first: Part, second: Part, laid: Laid) -> Iterator[str]:
     """Say which row is longer all along and by how much: it is the outer one of a bend."""
     outer, index, times = (
         (first, 0, laid.longer) if laid.longer > 1 else (second, 1, 1 / laid.longer)
     )
     spots = {hole.id: hole.centre for hole in outer.holes}
-    row = [spots[pair[index]] for pair in laid.pairs]
-    whole_mm = sum(dist(a, b) for a, b in pairwise(row))
-    pct = (times - 1) * 100
-    told = (
-        f"The row on '{outer.name}' is {pct:.1f} % longer all along "
-        f"({whole_mm - whole_mm / times:.1f} mm), as the outer one of a bend is."
+    whole_mm = sum(dist(a, b) for a, b in pairwise(spots[pair[index]] for pair in laid.pairs))
+    by_mm, pct = whole_mm - whole_mm / times, (times - 1) * 100
+    if laid.nested:
+        yield (
+            f"Those of '{outer.name}' lie {by_mm:.1f} mm farther apart, about what lames that nest "
+            "half round ask for: π times the leather between."
+        )
+        return
+    yield (
+        f"The row on '{outer.name}' is {pct:.1f} % longer all along ({by_mm:.1f} mm), as the outer "
+        "one of a bend is."
     )
-    return (
-        told if pct <= _LONGER_PCT else f"{told} So much asks for a tight bend or thick leather."
-    )
+    if pct > _LONGER_PCT:
+        yield "So much asks for a tight bend or thick leather."
