@@ -19,7 +19,7 @@ def move_holes(draft: Draft, holes: Collection[str], by_mm: Point) -> Draft | Re
     pending = Pending(draft)
     for hole in dict.fromkeys(holes):
         x, y = pending.hole(hole).centre
-        _put(pending, hole, (x + by_mm[0], y + by_mm[1]))
+        put_hole(pending, hole, (x + by_mm[0], y + by_mm[1]))
     return _in_their_parts(pending, holes)
 
 
@@ -29,7 +29,7 @@ def set_hole(
 ) -> Draft | Refused:
     """Put a hole's centre at a place on the page in mm, and give it a diameter in mm."""
     pending = Pending(draft)
-    _put(pending, hole, centre or pending.hole(hole).centre, diameter_mm)
+    put_hole(pending, hole, centre or pending.hole(hole).centre, diameter_mm)
     return _in_their_parts(pending, [hole])
 
 
@@ -38,7 +38,7 @@ def put_holes(draft: Draft, places: dict[str, Point]) -> Draft | Refused:
     """Put holes at places on the page in mm, each at its own."""
     pending = Pending(draft)
     for hole, place in places.items():
-        _put(pending, hole, place)
+        put_hole(pending, hole, place)
     return _in_their_parts(pending, places)
 
 
@@ -58,7 +58,7 @@ def add_hole(
     pending = Pending(draft)
     name = hole or free_hole(draft, part)
     draw_hole(pending, pending.part(part), name, (*centre, diameter_mm))
-    return _in_part(pending, {name: part})
+    return in_part(pending, {name: part})
 
 
 def free_hole(draft: Draft, part: str) -> str:
@@ -91,13 +91,18 @@ def draw_hole(pending: Pending, part: Part, hole: str, circle: tuple[float, floa
 def drop_holes(draft: Draft, holes: Collection[str]) -> Draft | Refused:
     """Take holes out of drawing and tables; a joint with fewer than two left goes with them."""
     pending = Pending(draft)
+    take_out(pending, holes)
+    return pending.taken()
+
+
+def take_out(pending: Pending, holes: Collection[str]) -> None:
+    """Take holes out of drawing and tables."""
     for hole in dict.fromkeys(holes):
         pending.hole(hole)
         pending.drawing_of(hole).remove(hole)
         if hole in pending.values.get("holes", {}):
             pending.drop("holes", hole)
     pending.forget(What.HOLE, list(dict.fromkeys(holes)))
-    return pending.taken()
 
 
 @an_edit
@@ -122,7 +127,7 @@ def check_id(name: str) -> None:
         raise NotTakenError(text, "Write it of letters, digits, _ and -, without blanks.")
 
 
-def _put(pending: Pending, hole: str, centre: Point, diameter_mm: float | None = None) -> None:
+def put_hole(pending: Pending, hole: str, centre: Point, diameter_mm: float | None = None) -> None:
     """Put a hole in its drawing, so that it lies at a place once corrections have moved it."""
     now, (across, down) = pending.hole(hole), pending.shift_mm(hole)
     patch = pending.drawing_of(hole)
@@ -145,10 +150,10 @@ def _check_size(diameter_mm: float) -> None:
 
 
 def _in_their_parts(pending: Pending, holes: Collection[str]) -> Draft | Refused:
-    return _in_part(pending, {hole: pending.hole(hole).part for hole in holes})
+    return in_part(pending, {hole: pending.hole(hole).part for hole in holes})
 
 
-def _in_part(pending: Pending, wanted: dict[str, str]) -> Draft | Refused:
+def in_part(pending: Pending, wanted: dict[str, str]) -> Draft | Refused:
     """Return the draft, if each hole lies in the part that it shall lie in."""
     made = pending.taken()
     if isinstance(made, Refused) or made.pattern is None:
