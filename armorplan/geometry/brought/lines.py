@@ -74,12 +74,14 @@ def rounded(lines: Sequence[Drawn]) -> list[Drawn]:
 
 def as_lines(lines: Iterable[Drawn]) -> "list[shapely.LineString]":
     """Return them for shapely, closed ones as rings that end where they begin."""
+    return [as_line(line) for line in lines]
+
+
+def as_line(line: Drawn) -> "shapely.LineString":
+    """Return one line for shapely."""
     import shapely
 
-    return [
-        shapely.LineString((*line.points, line.points[0]) if line.closed else line.points)
-        for line in lines
-    ]
+    return shapely.LineString((*line.points, line.points[0]) if line.closed else line.points)
 
 
 def as_areas(lines: Sequence[Drawn]) -> "list[shapely.Polygon]":

@@ -17,6 +17,7 @@ from armorplan.geometry.brought.model import (
 )
 from armorplan.geometry.brought.naming import names_of
 from armorplan.geometry.brought.nesting import nested
+from armorplan.geometry.brought.overlaps import trimmed
 from armorplan.geometry.brought.told import joining_findings, nesting_findings
 from armorplan.kernel.findings import Finding
 from armorplan.kernel.stopping import ShouldStop, go_on, never
@@ -45,6 +46,7 @@ def sorted_out(
     lines = rounded(scaled(drawing, mm_each))
     go_on(should_stop)
     lines, doubled = undoubled(lines, should_stop)
+    lines, cut_back = trimmed(lines, should_stop)
     ends = joined(lines, tolerance_mm, should_stop)
     lines, again = undoubled(rounded(ends.lines), should_stop)
     texts = [
@@ -59,7 +61,7 @@ def sorted_out(
     return SortedOut(
         shapes=shapes,
         joined=(ends.count, ends.widest_mm),
-        doubled=doubled + again,
+        doubled=doubled + cut_back + again,
         findings=(*joining_findings(lines, ends, tolerance_mm), *findings),
     )
 

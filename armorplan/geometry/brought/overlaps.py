@@ -1,0 +1,127 @@
+"""Open lines that lie on others for a stretch lose that stretch, so that what is left joins up.
+
+Two ways of cutting one outline into pieces overlap piece by piece; none lies on another all along.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import dist
+from typing import TYPE_CHECKING
+
+from armorplan.geometry.brought.doubles import SAME_MM
+from armorplan.geometry.brought.lines import Drawn, as_line, as_lines
+from armorplan.kernel.stopping import ShouldStop, go_on
+
+if TYPE_CHECKING:
+    import shapely
+
+    from armorplan.pattern.parts import Point
+
+_STRETCH_MM = 0.3
+"""An end must run along another line for so long, or most of its own length, to lie on it."""
+_SHARE = 0.8
+_TOO_SHORT_MM = 1.5 * SAME_MM
+"""A shorter line has no direction that could be told from its neighbour's."""
+_LEAST_MM = SAME_MM / 2
+_SNAP_MM = 4 * SAME_MM
+
+
+def trimmed(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Drawn], int]:
+    """Return the lines without stretches that lie on others, and how many lost some.
+
+    Closed lines stay as they are; of open ones the longer keeps the stretch.
+    """
+    rank = _ranks(lines)
+    on: dict[int, set[int]] = {}
+    for one, other in _overlapping(lines, should_stop):
+        upper, lower = (one, other) if rank[other] < rank[one] else (other, one)
+        if not lines[upper].closed:
+            on.setdefault(upper, set()).add(lower)
+    now: dict[int, list[Drawn]] = {n: [line] for n, line in enumerate(lines)}
+    count = 0
+    for upper in sorted(on, key=lambda n: rank[n]):
+        go_on(should_stop)
+        below = [each for n in sorted(on[upper]) for each in now[n]]
+        kept = list(_rest(lines[upper], below)) if below else [lines[upper]]
+        count += kept != [lines[upper]]
+        now[upper] = kept
+    return [line for n in sorted(now) for line in now[n]], count
+
+
+def _ranks(lines: Sequence[Drawn]) -> list[int]:
+    """Return the place of each line by who keeps a stretch: closed ones, then longer ones."""
+    import shapely
+
+    lengths = shapely.length(as_lines(lines)) if lines else ()
+    order = sorted(
+        range(len(lines)),
+        key=lambda n: (not lines[n].closed, -round(float(lengths[n]), 1), lines[n].order),
+    )
+    ranks = [0] * len(lines)
+    for place, n in enumerate(order):
+        ranks[n] = place
+    return ranks
+
+
+def _overlapping(lines: Sequence[Drawn], should_stop: ShouldStop) -> list[tuple[int, int]]:
+    """Return open lines an end of which runs along another line, with that line."""
+    import numpy as np
+    import shapely
+
+    loose = np.array([n for n, line in enumerate(lines) if not line.closed], dtype=int)
+    if not len(loose):
+        return []
+    shapes = np.array(as_lines(lines))
+    tree = shapely.STRtree(shapes)
+    own = shapes[loose]
+    stretch = np.minimum(_STRETCH_MM, shapely.length(own) * _SHARE)
+    found: set[tuple[int, int]] = set()
+    for near_end in (False, True):
+        go_on(should_stop)
+        # A negative distance counts from the end.
+        ends = shapely.get_point(own, -1 if near_end else 0)
+        spots = shapely.line_interpolate_point(own, -stretch if near_end else stretch)
+        at, other = tree.query(spots, predicate="dwithin", distance=SAME_MM)
+        there = (loose[at] != other) & (stretch[at] > _TOO_SHORT_MM)
+        there &= shapely.distance(ends[at], shapes[other]) <= SAME_MM
+        found.update(zip(loose[at[there]].tolist(), other[there].tolist(), strict=True))
+    return sorted(found)
+
+
+def _rest(line: Drawn, below: Sequence[Drawn]) -> Iterator[Drawn]:
+    """Yield what is left of a line beside those below it."""
+    import shapely
+
+    cover = shapely.union_all([each.buffer(SAME_MM) for each in as_lines(below)])
+    left = shapely.get_parts(as_line(line).difference(cover))
+    pieces = [piece for piece in left if piece.length > _LEAST_MM]
+    if len(pieces) == 1 and (pieces[0].coords[0], pieces[0].coords[-1]) == _ends(line):
+        yield line
+        return
+    ends = [spot for each in below if not each.closed for spot in _ends(each)]
+    lower = shapely.union_all(as_lines(below))
+    for n, piece in enumerate(pieces):
+        points = [(float(x), float(y)) for x, y in piece.coords]
+        for at in (0, -1):
+            if points[at] not in _ends(line):
+                points[at] = _snapped(points[at], ends, lower)
+        if points[0] == points[-1]:
+            continue
+        # Each piece has a name of its own; the first keeps the line's.
+        strokes = line.strokes if n == 0 else (f"{line.key}/{n + 1}", *line.strokes)
+        yield replace(line, strokes=strokes, points=tuple(points))
+
+
+def _ends(line: Drawn) -> "tuple[Point, Point]":
+    return line.points[0], line.points[-1]
+
+
+def _snapped(spot: "Point", ends: "Sequence[Point]", lower: "shapely.Geometry") -> "Point":
+    """Return the end of a line below it that was meant, or the nearest place on one."""
+    import shapely
+
+    nearest = min(ends, key=lambda end: dist(end, spot), default=None)
+    if nearest is not None and dist(nearest, spot) <= _SNAP_MM:
+        return nearest
+    on = shapely.shortest_line(shapely.Point(spot), lower).coords[-1]
+    return float(on[0]), float(on[1])
