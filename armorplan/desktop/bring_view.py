@@ -42,9 +42,10 @@ class BringView:
 class Link:
     """Two holes that belong together: where the first lies, where the second, by how much it misses.
 
-    Both in mm on the drawing; ``miss_mm`` is ``None`` where they were not laid on each other.
+    ``number`` counts along the row from 1. Both in mm on the drawing; ``miss_mm`` is ``None`` where they were not laid on each other.
     """
 
+    number: int
     first: Point
     second: Point
     miss_mm: float | None = None
@@ -118,9 +119,10 @@ def ghost_of(match: RowMatch, view: BringView) -> Ghost:
         if one in shapes and other in shapes
     ]
     if match.fit is None or match.mirrored:
-        return Ghost(outline=(), links=tuple(Link(first=a, second=b) for a, b in pairs))
+        joined = (Link(number=n, first=a, second=b) for n, (a, b) in enumerate(pairs, start=1))
+        return Ghost(outline=(), links=tuple(joined))
     fit = match.fit
-    laid = tuple(_laid(one, fit.place(other)) for one, other in pairs)
+    laid = tuple(_laid(n, a, fit.place(b)) for n, (a, b) in enumerate(pairs, start=1))
     outline = shapes[match.second].points if match.second in shapes else ()
     return Ghost(outline=_placed(outline, fit), links=laid)
 
@@ -154,5 +156,5 @@ def _placed(ring: Ring, fit: Fit) -> Ring:
     return tuple(fit.place(point) for point in ring)
 
 
-def _laid(first: Point, second: Point) -> Link:
-    return Link(first=first, second=second, miss_mm=dist(first, second))
+def _laid(number: int, first: Point, second: Point) -> Link:
+    return Link(number=number, first=first, second=second, miss_mm=dist(first, second))

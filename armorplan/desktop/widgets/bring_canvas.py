@@ -25,6 +25,8 @@ REVEALED_MOST = 60
 """More shapes than this lie all over the drawing: the view stays where it is."""
 NAME_SHARES = (0.0, -0.4, 0.4, -0.75, 0.75)
 """Where a name may stand in its part: shares of the way from the middle to the top and bottom."""
+NAMED_MOST = 12
+"""The names of so few parts that are asked about are written however small they are."""
 AROUND_MM, AROUND_SHARE = 30.0, 0.4
 """Shown around what one goes near to, at least and of its size."""
 KIND_OF = {key: kind for kind, key in KEY_OF.items()}
@@ -121,11 +123,13 @@ class BringCanvas(PictureView):
 
     def _show_names(self, scale: float) -> None:
         """Write names on the parts that are drawn large enough for them, clear of holes."""
+        asked = self._lit & self._names.keys()
         for key, name in self._names.items():
             box, size = self._paths[key].boundingRect(), name.boundingRect().size() / scale
-            at = None
+            is_asked = key in asked and len(asked) <= NAMED_MOST
+            at = box.center() - QPointF(size.width() / 2, size.height() / 2) if is_asked else None
             if size.width() <= box.width() and size.height() <= box.height():
-                at = self._clear_of_holes(key, box, size)
+                at = self._clear_of_holes(key, box, size) or at
             name.setVisible(at is not None)
             name.setPos(at or box.center())
 
@@ -152,6 +156,7 @@ class BringCanvas(PictureView):
             if key in self._items:
                 self._items[key].wear(colours, lit=key in wanted)
         self._lit = wanted
+        self._show_names(self.scale_now())
         if len(wanted) > REVEALED_MOST:
             return
         box = self._box_of(wanted)

@@ -83,9 +83,9 @@ class GhostItem(QGraphicsItem):
         links = self._ghost.links if self._ghost else ()
         misses = [link.miss_mm or 0.0 for link in links]
         worst = max(misses, default=0.0)
-        for number, (link, miss) in enumerate(zip(links, misses, strict=True), start=1):
+        for link, miss in zip(links, misses, strict=True):
             is_worst = miss == worst > MISS_LEAST_MM
-            words = f"{number}: {miss:.2f} mm" if is_worst else f"{number}"
+            words = f"{link.number}: {miss:.2f} mm" if is_worst else f"{link.number}"
             self._paint_words(painter, QPointF(*link.second), scale, words)
 
     def _paint_words(self, painter: QPainter, at: QPointF, scale: float, words: str) -> None:

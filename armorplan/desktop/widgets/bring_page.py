@@ -65,7 +65,7 @@ class BringPage(QWidget):
         for widget, title in (
             (self.asking, self.tr("&Question")),
             (self.list, self.tr("&All questions")),
-            (self.told, self.tr("&Found in the file")),
+            (self.told, self.tr("&Found")),
         ):
             self._tabs.addTab(widget, title)
         for button, name in ((self.write, "bring_write"), (self.other, "bring_other")):
@@ -176,7 +176,7 @@ class BringPage(QWidget):
         self.list.show_questions(view.questions)
         findings = (*view.bringing.drawing.findings, *view.found.findings)
         self.told.show_findings(findings)
-        self._tabs.setTabText(2, self.tr("&Found in the file ({0})").format(len(findings)))
+        self._tabs.setTabText(2, self.tr("&Found ({0})").format(len(findings)))
         self.busy.say("")
         self.asking.show_questions(view.questions)
         if was_start:
