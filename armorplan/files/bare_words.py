@@ -86,8 +86,8 @@ def drawn_findings(pattern: Pattern, drawing: str) -> tuple[Finding, ...]:
         f"{drawing} is read without a pattern.toml: {_count(len(pattern.parts), 'part')}, "
         f"{_count(holes, 'hole')}. Assumed of all parts: plates of one piece, made once, of "
         f"leather of {ASSUMED_MM:g} mm, the grain outward, up the page is up on the wearer.",
-        mend=f"'armorplan start {drawing} FOLDER' writes a pattern.toml to say it as it is, and "
-        "how the parts are joined.",
+        mend=f"'armorplan bring {drawing} -o FOLDER' makes a pattern of it that says it as it is, and "
+        "asks how the parts are joined.",
         place=Place(file=drawing),
     )
     sizes = (_size(part, drawing) for part in pattern.parts)

@@ -142,8 +142,8 @@ def _check_begun(folder: Path) -> None:
         raise unreadable(
             "no-such-file",
             f"The folder {brief(folder.resolve().name)} holds {drawing}, but no {PATTERN_FILE}.",
-            mend=f"Give {drawing} itself to look at it; 'armorplan start {drawing} FOLDER' writes "
-            f"a {PATTERN_FILE} to go on with.",
+            mend=f"Give {drawing} itself to look at it; 'armorplan bring {drawing} -o FOLDER' "
+            f"makes a pattern of it, with a {PATTERN_FILE} to go on with.",
             place=Place(file=PATTERN_FILE),
         )
 

@@ -35,7 +35,7 @@ def test_it_is_found_by_its_words_and_leads_to_other_pages():
 
 
 @pytest.mark.parametrize(
-    "command", ["start", "needs", "check", "order", "plan", "rules", "strip", "why"]
+    "command", ["bring", "needs", "check", "order", "plan", "rules", "strip", "why"]
 )
 def test_the_commands_it_names_are_there(command, capsys):
     assert f"`armorplan {command}" in page_text(PAGE)

@@ -28,14 +28,6 @@ def test_the_drawings_beside_it_are_offered_the_nearest_first(tmp_path, capsys, 
     assert "There are beside it: knees.svg, band.svg, anchor.svg." in said
 
 
-def test_starting_from_a_folder_wants_a_drawing(tmp_path, capsys):
-    folder = copy_sample(tmp_path)
-    said = told(capsys, "start", folder, tmp_path / "new")
-    assert "elbow_cop is a folder; a drawing is wanted here." in said
-    assert "it holds elbow_cop.svg" in said
-    assert not (tmp_path / "new").exists()
-
-
 def test_a_shop_file_that_is_not_there_names_the_folder(tmp_path, capsys, monkeypatch):
     home = tmp_path / "harbour"
     home.mkdir()

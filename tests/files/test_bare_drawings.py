@@ -195,4 +195,4 @@ def test_a_folder_with_a_drawing_only_says_how_to_begin(tmp_path):
         read_folder(tmp_path)
     (finding,) = refused.value.findings
     assert finding.code == "no-such-file"
-    assert "armorplan start cop.svg FOLDER" in finding.remedy
+    assert "armorplan bring cop.svg -o FOLDER" in finding.remedy

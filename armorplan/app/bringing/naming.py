@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from armorplan.app.bringing.part_questions import Leather
+from armorplan.app.bringing.part_shapes import said_id
 from armorplan.app.bringing.rows_taken import Row
 from armorplan.app.bringing.standing import Standing
 from armorplan.files.bare_pattern import in_words, plain_id
@@ -43,7 +44,8 @@ def names_of(stands: Standing) -> Names:
     slots: dict[str, str] = {}
     for part in stands.parts:
         for number, slot in enumerate(part.slots, start=1):
-            slots[slot.id] = plain_id(f"{parts[part.id]}_slot_{number}", drawn, otherwise="slot")
+            stem = said_id(slot.id) or f"{parts[part.id]}_slot_{number}"
+            slots[slot.id] = plain_id(stem, drawn, otherwise="slot")
             drawn.add(slots[slot.id])
     return Names(
         part_names=part_names,
@@ -97,12 +99,13 @@ def _hole_ids(
     found: dict[str, str] = {}
     for part, hole, row, number in _in_rows(stands.rows, rows):
         other = row.inner if part == row.outer else row.outer
-        stem = f"{parts[part]}_at_{parts[other]}_{number}"
+        stem = said_id(hole) or f"{parts[part]}_at_{parts[other]}_{number}"
         found[hole] = plain_id(stem, drawn, otherwise="hole")
         drawn.add(found[hole])
     for each in stands.parts:
         for number, hole in enumerate((h.id for h in each.holes if h.id not in found), start=1):
-            found[hole] = plain_id(f"{parts[each.id]}_hole_{number}", drawn, otherwise="hole")
+            stem = said_id(hole) or f"{parts[each.id]}_hole_{number}"
+            found[hole] = plain_id(stem, drawn, otherwise="hole")
             drawn.add(found[hole])
     return found
 

@@ -1,11 +1,18 @@
 """Parts with holes and slots out of shapes that were sorted; ids are the keys of the shapes."""
 
+import re
 from functools import lru_cache
 
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.brought.model import Shape, ShapeKind, SortedOut
 from armorplan.pattern.parts import Hole, Part, PartKind, Point, Ring, Slot
 
+_COUNTED = re.compile(
+    r"[\d#].*|(?:path|rect|circle|ellipse|polygon|polyline|line|use|g|shape|spline|layer|object|arc)?"
+    r"[-_ ]?[0-9a-f]*(?:[-_ ][0-9a-f]*)*",
+    re.IGNORECASE,
+)
+"""Ids that drawing programs and DXF handles count up, such as path1234-5 or 2F."""
 ASSUMED_MM = 3.6
 """9 oz, until a leather is said (common practice, no source)."""
 
@@ -26,7 +33,7 @@ def parts_of(found: SortedOut) -> tuple[Part, ...]:
 def _part(shape: Shape, inside: list[Shape]) -> Part:
     return Part(
         id=shape.key,
-        name=shape.name,
+        name=shape.name or said_id(shape.key),
         piece="",
         kind=PartKind.PLATE,
         outline=shape.points,
@@ -35,6 +42,11 @@ def _part(shape: Shape, inside: list[Shape]) -> Part:
         holes=tuple(_hole(each, shape.key) for each in inside if each.kind is ShapeKind.HOLE),
         slots=tuple(_slot(each, shape.key) for each in inside if each.kind is ShapeKind.SLOT),
     )
+
+
+def said_id(key: str) -> str:
+    """Return the key of a shape where it says something: a maker's id, not one a program counted."""
+    return "" if _COUNTED.fullmatch(key) else key
 
 
 def _hole(shape: Shape, part: str) -> Hole:
