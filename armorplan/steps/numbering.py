@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.assembly.model import Side
 from armorplan.geometry.alike.likeness import LookAlike
+from armorplan.geometry.alike.mark_spots import MarkSpot, mark_spot
 from armorplan.pattern.pattern import Pattern
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.scene import Group
@@ -31,7 +32,9 @@ def numbering_steps(group: Group) -> Iterator[Step]:
         f"Number the look-alike parts of {group.name}",
         parts=parts,
         minutes=scene.reckon(StepKind.NUMBER, parts=len(parts)),
-        detail=" ".join((*_difference_words(pattern, alike), _how(group.side))),
+        detail=" ".join(
+            (*_difference_words(pattern, alike), _how(group.side), *_covered_words(pattern, alike))
+        ),
     )
 
 
@@ -55,3 +58,22 @@ def _difference_words(pattern: Pattern, alike: list[LookAlike]) -> Iterator[str]
         yield f"{who[:1].upper()}{who[1:]} {told}."
     if len(alike) > _TOLD:
         yield f"{len(alike) - _TOLD} more pairs are as alike."
+
+
+def _covered_words(pattern: Pattern, alike: list[LookAlike]) -> Iterator[str]:
+    """Say where dots may be punched that another part covers, for the pairs that are told."""
+    parts = dict.fromkeys(part for a in alike[:_TOLD] for part in (a.first, a.second))
+    found = [spot for part in parts if (spot := mark_spot(pattern, part)) is not None]
+    if not found:
+        return
+    yield "Or punch one dot and two dots where they will be covered:"
+    told = [
+        f"{pattern.part(spot.part).name} {_at(spot)} (under {pattern.part(spot.cover).name})"
+        for spot in found
+    ]
+    yield f"{'; '.join(told)}."
+
+
+def _at(spot: MarkSpot) -> str:
+    holes = [f"{far_mm:.0f} mm from hole {hole}" for hole, far_mm in spot.near]
+    return ", ".join((*holes, f"{spot.edge_mm:.0f} mm from the edge"))
