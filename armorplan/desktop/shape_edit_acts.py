@@ -185,6 +185,22 @@ ACTS: tuple[TableAct, ...] = (
         needs=Needs.JOINT,
     ),
     TableAct(
+        id="space_row",
+        menu=_ROWS,
+        text="Space the row …",
+        key="S",
+        does="Space a row evenly along its own curve, in all its layers, with more or fewer holes.",
+        needs=Needs.HOLE,
+    ),
+    TableAct(
+        id="add_row",
+        menu=_ROWS,
+        text="A row along an edge …",
+        key="E",
+        does="Draw a row of holes along a part's edge, so far inside it, so far apart.",
+        needs=Needs.PART,
+    ),
+    TableAct(
         id="go_layers",
         menu=_ROWS,
         text="To the layers",

@@ -38,11 +38,13 @@ class TableScene:
 
     Attributes:
         through: by hole, the joints that pass it.
+        in_rows: by hole, the rows that it is in.
     """
 
     pattern: Pattern
     through: Mapping[str, tuple[str, ...]]
     rows: tuple[TableRow, ...]
+    in_rows: Mapping[str, tuple[TableRow, ...]]
     axes: tuple[TableAxis, ...]
 
     def places(self) -> Iterator[tuple[str, Point]]:
@@ -58,7 +60,7 @@ class TableScene:
 
     def rows_of(self, hole: str) -> tuple[TableRow, ...]:
         """Return the rows that a hole is in."""
-        return tuple(row for row in self.rows if hole in row.holes)
+        return self.in_rows.get(hole, ())
 
     def part_of(self, key: str) -> str:
         """Return the part that a key names or lies in; of an axis the first that it bends."""
@@ -112,10 +114,15 @@ def scene_from(pattern: Pattern) -> TableScene:
     for joint in pattern.joints:
         for hole in joint.stack:
             through.setdefault(hole, []).append(joint.id)
+    rows, in_rows = tuple(_rows(pattern)), dict[str, list[TableRow]]()
+    for row in rows:
+        for hole in row.holes:
+            in_rows.setdefault(hole, []).append(row)
     return TableScene(
         pattern=pattern,
         through=MappingProxyType({hole: tuple(ids) for hole, ids in through.items()}),
-        rows=tuple(_rows(pattern)),
+        rows=rows,
+        in_rows=MappingProxyType({hole: tuple(held) for hole, held in in_rows.items()}),
         axes=tuple(
             TableAxis(
                 form=form.id,

@@ -1,5 +1,8 @@
 """The drawing table on a real pattern: edited by keys, by typing and by suggestion, taken back."""
 
+from itertools import pairwise
+from math import dist
+
 import pytest
 from desktop.drafts import open_draft
 from folders_cli import copy_sample
@@ -187,6 +190,36 @@ def test_a_row_taken_apart_is_suggested_and_joined_again(page, qtbot):
     joined = {frozenset(j.stack): j.stack for j in pattern.joints if frozenset(j.stack) in stacks}
     assert set(joined) == stacks
     assert {pattern.hole(stack[0]).part for stack in joined.values()} == {outside}
+
+
+def test_a_row_is_spaced_in_both_layers_by_count_or_by_mm(page, qtbot):
+    choose(page, "hole:left_2")
+    act(page, "space_row")
+    field(page, "count").setText("6")
+    page.asking.do()
+    made(page, qtbot)
+    rows = [row for row in page.desk.scene.rows if row.seam == "left_row"]
+    assert [len(row.holes) for row in rows] == [6, 6]
+    choose(page, "hole:left_1")
+    act(page, "space_row")
+    field(page, "spacing").setText("16")
+    page.asking.do()
+    made(page, qtbot, 2)
+    (row, _) = (row for row in page.desk.scene.rows if row.seam == "left_row")
+    gaps = [dist(one, other) for one, other in pairwise(row.line)]
+    assert gaps == pytest.approx([16] * len(gaps), abs=1.5)
+
+
+def test_a_row_is_drawn_along_an_edge_and_chosen(page, qtbot):
+    choose(page, "part:boss")
+    act(page, "add_row")
+    field(page, "inset").setText("7")
+    field(page, "spacing").setText("12")
+    page.asking.do()
+    made(page, qtbot)
+    assert len(page.canvas.choice.holes) > 1
+    assert {page.desk.scene.pattern.hole(h).part for h in page.canvas.choice.holes} == {"boss"}
+    assert "mm from hole to hole" in page.findChild(QLabel, "edit_said").text()
 
 
 def test_the_up_arrow_turns_by_keys_and_the_facts_are_beside(page, qtbot):

@@ -18,6 +18,8 @@ from armorplan.desktop.widgets.shape_edit_page import TablePage
 from armorplan.relations.model import OWN
 
 Show = Callable[[], None]
+PARTS_MOST = 3
+"""A step at more parts than this is about none of them in particular."""
 
 
 class EditDoor(QObject):
@@ -58,7 +60,8 @@ class EditDoor(QObject):
     def show_table(self) -> None:
         """Open the drawing table at the parts, or the joint, that are chosen at the bench."""
         chosen, self._again = self._bridge.selection, self.show_table
-        sided = chosen.joints if len(chosen.joints) == 1 else chosen.parts
+        parts = chosen.parts if len(chosen.parts) <= PARTS_MOST else ()
+        sided = chosen.joints if len(chosen.joints) == 1 else parts
         about = tuple(dict.fromkeys(name.partition(".")[0] for name in sided))
         self._go(lambda: self._table().go(about))
 

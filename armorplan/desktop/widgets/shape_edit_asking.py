@@ -94,7 +94,7 @@ class AskStrip(QWidget):
             button.clicked.connect(slot)
             fields.add(button)
         self._down.replaceWidget(self._fields, fields)
-        self._fields.hide()
+        self._fields.setParent(None)
         self._fields.deleteLater()
         self._fields = fields
 

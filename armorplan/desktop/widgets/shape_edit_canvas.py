@@ -235,7 +235,7 @@ class TableCanvas(PictureView):
         colours = colours_of(self.palette())
         painter.setFont(self.font())
         if self._shown is not None:
-            TablePainter(painter, self._shown, self._over, colours).paint()
+            TablePainter(painter, self._shown, self._items, self._over, colours).paint()
         if not self._box.isEmpty():
             painter.setPen(cosmetic(colours.focus, 1.5, Qt.PenStyle.DashLine))
             painter.drawRect(self._box)

@@ -1,5 +1,7 @@
 """Parts as they lie on the drawing table: outline, slots, holes in a joint and holes in none."""
 
+from itertools import product
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -13,6 +15,8 @@ EDGE_MM = 4.0
 FAR_SCALE = 0.6
 """Below so many pixels to the mm holes are drawn as dots."""
 LEAST_HOLE_PX = 3.0
+NAME_TRIES = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""Where in the box around a part its name is tried, in shares of width and height."""
 
 
 def hole_path(hole: Hole) -> QPainterPath:
@@ -37,6 +41,8 @@ class TablePart(QGraphicsItem):
         self.outline = ring_path(part.outline)
         self._slots = [ring_path(slot.outline) for slot in part.slots]
         self._holes = [(hole_path(hole), hole.id in used) for hole in part.holes]
+        self._cut = [path.boundingRect() for path in (*self._slots, *(p for p, _ in self._holes))]
+        self._room: tuple[tuple[float, float], QPointF | None] = ((0.0, 0.0), None)
         self._colours: Colours = LIGHT
         self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
 
@@ -44,6 +50,24 @@ class TablePart(QGraphicsItem):
         """Draw in these colours."""
         self._colours = colours
         self.update()
+
+    def room_for(self, wide_mm: float, high_mm: float) -> QPointF | None:
+        """Return where words of a size cover nothing that is cut out; ``None``: nowhere tried."""
+        size = round(wide_mm, 3), round(high_mm, 3)
+        if self._room[0] != size:
+            self._room = size, self._seek_room(*size)
+        return self._room[1]
+
+    def _seek_room(self, wide_mm: float, high_mm: float) -> QPointF | None:
+        box = self.outline.boundingRect()
+        if wide_mm > box.width() or high_mm > box.height():
+            return None
+        for down, across in product(NAME_TRIES, NAME_TRIES):
+            at = QPointF(box.left() + across * box.width(), box.top() + down * box.height())
+            words = QRectF(at.x() - wide_mm / 2, at.y() - high_mm / 2, wide_mm, high_mm)
+            if self.outline.contains(words) and not any(words.intersects(c) for c in self._cut):
+                return at
+        return None
 
     def boundingRect(self) -> QRectF:
         return self.outline.boundingRect().adjusted(-EDGE_MM, -EDGE_MM, EDGE_MM, EDGE_MM)

@@ -26,6 +26,7 @@ from armorplan.desktop.widgets.shape_edit_holes import HoleActs
 from armorplan.desktop.widgets.shape_edit_joints import JointActs
 from armorplan.desktop.widgets.shape_edit_menus import TableMenus
 from armorplan.desktop.widgets.shape_edit_parts import PartActs
+from armorplan.desktop.widgets.shape_edit_rows import RowActs
 from armorplan.desktop.widgets.shape_edit_side import TableSide
 from armorplan.kernel.findings import Finding
 
@@ -54,7 +55,8 @@ class TablePage(QWidget):
         self.holes = HoleActs(self.doing)
         self.rows = MatchActs(self.doing, self.side.matches)
         # Held, since a signal does not keep what its slots belong to.
-        self._groups = (self.holes, JointActs(self.doing), self.rows, PartActs(self.doing))
+        made = (JointActs(self.doing), RowActs(self.doing), PartActs(self.doing))
+        self._groups = (self.holes, self.rows, *made)
         acts = dict(self.doing.acts())
         for group in self._groups:
             acts.update(group.acts())

@@ -1,6 +1,6 @@
 """Paints what lies over the parts of the drawing table, in mm, with words in pixels."""
 
-from itertools import product
+from collections.abc import Sequence
 from math import atan2, cos, hypot, pi, sin
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -12,12 +12,15 @@ from armorplan.desktop.shape_edit_over import Ghost, OverTable
 from armorplan.desktop.shape_edit_scene import TableAxis, TableRow, TableScene, middle
 from armorplan.desktop.shapes_words import standing_sign
 from armorplan.desktop.widgets.parts_items import ring_path
-from armorplan.desktop.widgets.shape_edit_items import cosmetic, hole_path
+from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic, hole_path
 from armorplan.pattern.parts import Part, Point, heading
 
 RING_OUT_PX = 3.0
+LEAST_RING_PX = 6.0
 ARROW_PX = 34.0
 HEAD_PX = 9.0
+ARROWS_MOST = 3
+"""Of more parts none shows which way is up."""
 BESIDE_PX = 22.0
 FOOT_PX = 12.0
 """How far the second arrow stands beside the first, and its word below its foot."""
@@ -26,17 +29,20 @@ NUMBER_OFF_PX = 12.0
 NUMBERS_SCALE = 1.6
 """Below so many pixels to the mm the numbers of a row would stand on each other."""
 NAME_PAD_PX = 3.0
-NAME_TRIES = (0.5, 0.35, 0.65, 0.2, 0.8)
-"""Where in the box around a part its name is tried, in shares of width and height."""
 
 
 class TablePainter:
     """One painting of what lies over the parts."""
 
     def __init__(
-        self, painter: QPainter, scene: TableScene, over: OverTable, colours: Colours
+        self,
+        painter: QPainter,
+        scene: TableScene,
+        items: Sequence[TablePart],
+        over: OverTable,
+        colours: Colours,
     ) -> None:
-        self._painter, self._scene = painter, scene
+        self._painter, self._scene, self._items = painter, scene, items
         self._over, self._colours = over, colours
         self._scale = painter.worldTransform().m11()
 
@@ -49,9 +55,8 @@ class TablePainter:
             self._axis(axis)
         for ghost in self._over.ghosts:
             self._ghost(ghost)
-        for part in self._scene.pattern.parts:
-            if part.id in self._over.choice.parts:
-                self._chosen_part(part)
+        for part in self._over.choice.parts:
+            self._chosen_part(self._scene.pattern.part(part))
         self._chosen_slots()
         self._chosen_holes()
         self._moved()
@@ -63,14 +68,16 @@ class TablePainter:
         """Names stand in their parts, as far as they fit in beside what is cut out of them."""
         metrics = QFontMetricsF(self._painter.font())
         high = metrics.height()
-        for part in self._scene.pattern.parts:
-            wide = metrics.horizontalAdvance(part.name) + 2 * NAME_PAD_PX
-            at = _room_in(part, wide / self._scale, high / self._scale)
+        for item in self._items:
+            name = item.part.name
+            wide = metrics.horizontalAdvance(name) + 2 * NAME_PAD_PX
+            at = item.room_for(wide / self._scale, high / self._scale)
             if at is not None:
-                self._words(part.name, at, QPointF(0, 0), self._colours.text)
+                self._words(name, at, QPointF(0, 0), self._colours.text)
 
     def _rows(self) -> None:
-        chosen = {row.seam for hole in self._over.choice.holes for row in self._rows_of(hole)}
+        holes = self._over.choice.holes
+        chosen = {row.seam for hole in holes for row in self._scene.rows_of(hole)}
         quiet, lit = (
             cosmetic(self._colours.quiet, 1.0, Qt.PenStyle.DashLine),
             cosmetic(self._colours.focus, 2.0, Qt.PenStyle.DashLine),
@@ -80,9 +87,6 @@ class TablePainter:
             self._painter.drawPolyline(QPolygonF([QPointF(*at) for at in row.line]))
             if row.seam in chosen and self._scale > NUMBERS_SCALE:
                 self._numbers(row)
-
-    def _rows_of(self, hole: str) -> tuple[TableRow, ...]:
-        return self._scene.rows_of(hole)
 
     def _numbers(self, row: TableRow) -> None:
         """Number the holes of a row on the side that is farther from the middle of the part."""
@@ -116,6 +120,8 @@ class TablePainter:
         path = ring_path(part.outline)
         for pen in (cosmetic(self._colours.panel, 7.0), cosmetic(self._colours.focus, 3.5)):
             self._painter.strokePath(path, pen)
+        if len(self._over.choice.parts) > ARROWS_MOST:
+            return
         at = path.boundingRect().center()
         self._arrow(at, heading(part.up_deg), "up", self._colours.focus)
         if part.backbone_deg is not None:
@@ -145,13 +151,13 @@ class TablePainter:
 
     def _chosen_holes(self) -> None:
         """A ring of its own around each, so that many small ones are seen from afar."""
-        for name in self._over.choice.holes:
-            hole = self._scene.pattern.hole(name)
-            radius = hole.diameter_mm / 2 + RING_OUT_PX / self._scale
-            radius = max(radius, 6.0 / self._scale)
-            for pen in (cosmetic(self._colours.panel, 6.0), cosmetic(self._colours.focus, 3.0)):
-                self._painter.setPen(pen)
-                self._painter.drawEllipse(QPointF(*hole.centre), radius, radius)
+        out_mm, least_mm = RING_OUT_PX / self._scale, LEAST_RING_PX / self._scale
+        holes = [self._scene.pattern.hole(name) for name in self._over.choice.holes]
+        for pen in (cosmetic(self._colours.panel, 6.0), cosmetic(self._colours.focus, 3.0)):
+            self._painter.setPen(pen)
+            for hole in holes:
+                radius_mm = max(hole.diameter_mm / 2 + out_mm, least_mm)
+                self._painter.drawEllipse(QPointF(*hole.centre), radius_mm, radius_mm)
 
     def _moved(self) -> None:
         pen = cosmetic(self._colours.focus, 2.0, Qt.PenStyle.DashLine)
@@ -206,17 +212,3 @@ class TablePainter:
         self._painter.setPen(QColor(colour))
         self._painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
         self._painter.restore()
-
-
-def _room_in(part: Part, wide_mm: float, high_mm: float) -> QPointF | None:
-    """Return where in a part words of a size cover no hole or slot; ``None``: nowhere tried."""
-    outline = ring_path(part.outline)
-    box = outline.boundingRect()
-    cut = [hole_path(hole).boundingRect() for hole in part.holes]
-    cut += [ring_path(slot.outline).boundingRect() for slot in part.slots]
-    for down, across in product(NAME_TRIES, NAME_TRIES):
-        at = QPointF(box.left() + across * box.width(), box.top() + down * box.height())
-        words = QRectF(at.x() - wide_mm / 2, at.y() - high_mm / 2, wide_mm, high_mm)
-        if outline.contains(words) and not any(words.intersects(one) for one in cut):
-            return at
-    return None
