@@ -54,6 +54,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "what_if",
         "promise",
         "first_pattern",
+        "bring_in",
         "shapes",
         "reach",
         "own_order",

@@ -35,6 +35,7 @@ class Nest:
 
 def nested(lines: Sequence[Drawn], should_stop: ShouldStop) -> Nest:
     """Return what of the lines lies in what."""
+    import numpy as np
     import shapely
 
     closed = [n for n, line in enumerate(lines) if line.closed]
@@ -44,11 +45,13 @@ def nested(lines: Sequence[Drawn], should_stop: ShouldStop) -> Nest:
     around: dict[int, list[int]] = {n: [] for n in range(len(lines))}
     crossing: list[tuple[int, int]] = []
     tree = shapely.STRtree(shapes)
-    outer, inner = tree.query(shapes, predicate="covers")
+    # As an array of objects, since of an empty list shapely cannot tell what it would hold.
+    asked = np.array(shapes, dtype=object)
+    outer, inner = tree.query(asked, predicate="covers")
     for a, b in zip(outer.tolist(), inner.tolist(), strict=True):
         if a != b and (size[closed[a]], -a) > (size[closed[b]], -b):
             around[closed[b]].append(closed[a])
-    one, other = tree.query(shapes, predicate="overlaps")
+    one, other = tree.query(asked, predicate="overlaps")
     for a, b in zip(one.tolist(), other.tolist(), strict=True):
         go_on(should_stop)
         small, large = closed[a], closed[b]
