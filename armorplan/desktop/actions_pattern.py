@@ -17,4 +17,11 @@ OWN_PATTERN: tuple[Action, ...] = (
         keys=("Ctrl+Alt+D",),
         does="Change parts, holes, rows and layers where they lie; begins at what is chosen.",
     ),
+    Action(
+        id="show_cutting",
+        menu=Menu.PATTERN,
+        text="Cutting",
+        keys=("Ctrl+Alt+C",),
+        does="List what is cut of which leather, lay it on a bed, save it for a cutter.",
+    ),
 )

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from desktop.fake_absences import FakeAbsences
 from desktop.fake_between import FakeBetween
+from desktop.fake_cutting import FakeCutting
 from desktop.fake_diagram import diagram_of
 from desktop.fake_dry_fit import FakeFits
 from desktop.fake_drying import FakeDrying
@@ -79,6 +80,7 @@ class FakeSession:
     week_plan: WeekPlan | None = None
     kept_plan: ShownPlan | None = None
     absences: FakeAbsences = field(default_factory=FakeAbsences)
+    cutting: FakeCutting = field(default_factory=FakeCutting)
 
     def __post_init__(self) -> None:
         self._bench = Bench()

@@ -19,6 +19,7 @@ from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
 from armorplan.desktop.widgets.away_panel import AwayPanel
 from armorplan.desktop.widgets.builds_page import BuildsPage
+from armorplan.desktop.widgets.cut_panel import CutPanel
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.hindsight_panel import HindsightPanel
@@ -119,6 +120,10 @@ class WindowPages(QObject):
     def show_away(self) -> None:
         """Ask who is away, and until when."""
         self._panel("away", AwayPanel, self.tr("Somebody is away"), (560, 520))
+
+    def show_cutting(self) -> None:
+        """Show what is cut, and how it lies on a bed."""
+        self._panel("cutting", CutPanel, self.tr("Cutting"), (1120, 720))
 
     def show_keepsakes(self) -> None:
         """Show what is kept of what is chosen."""

@@ -79,6 +79,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "earlier_next_time": panels.pages.show_hindsight,
         "show_dry_fit": panels.pages.show_dry_fit,
         "show_away": panels.pages.show_away,
+        "show_cutting": panels.pages.show_cutting,
         "show_keepsakes": panels.pages.show_keepsakes,
         "around_tonight": panels.tonight.arrange,
         "show_builds": panels.pages.show_builds,
