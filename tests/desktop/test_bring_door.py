@@ -8,8 +8,10 @@ from desktop.fake_session import FakeSession
 from PySide6.QtCore import QEvent, QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication
+from samples.unnamed_drawing import unnamed_svg
 
 from armorplan.app.bringing.model import QuestionKind
+from armorplan.app.derived import derive_build
 from armorplan.desktop.bring_core import BroughtIn
 from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun, BegunFile
@@ -20,8 +22,13 @@ from armorplan.desktop.widgets.bring_page import BringPage
 from armorplan.desktop.widgets.open_asking import OpenAsking
 from armorplan.desktop.widgets.pattern_doors import PatternDoors
 from armorplan.files.catalogue import read_shelf
+from armorplan.files.pattern_reader import read_pattern
+from armorplan.files.source import read_folder
 from armorplan.kernel.errors import StoppedError, UnreadableError
+from armorplan.kernel.findings import has_errors
+from armorplan.workshop.shop import one_maker
 
+MOST_CONFIRMED, STEPS_LEAST = 40, 100
 PLATES = """<svg xmlns="http://www.w3.org/2000/svg" width="12in" height="4in" viewBox="0 0 12 4">
 <g fill="none" stroke="black">
 <path d="M1 1h4v2h-4z"/><path d="M6 1h4v1.6h-4z"/>
@@ -149,6 +156,38 @@ def test_a_drawing_is_read_asked_about_and_written(core, qtbot, tmp_path):
     assert (tmp_path / "plates" / "pattern.toml").exists()
     assert (tmp_path / "plates" / "as_brought" / "plates.svg").read_text() == PLATES
     assert desk.close()
+
+
+@pytest.mark.long
+def test_a_drawing_without_a_word_becomes_a_whole_plan_by_enter_alone(core, qtbot, tmp_path):
+    drawing = tmp_path / "watch parts.svg"
+    drawing.write_text(unnamed_svg())
+    desk = BringDesk(core, BegunFile(tmp_path / "begun.json"))
+    page = BringPage(desk)
+    qtbot.addWidget(page)
+    page.begin()
+    page.show()
+    page.open(Begun(file=drawing))
+    qtbot.waitUntil(lambda: desk.view is not None, timeout=30_000)
+    page.asking.sure.click()
+    pressed = 1
+    while pressed < MOST_CONFIRMED and _is_open(desk, qtbot):
+        qtbot.keyClick(page.asking.answers, Qt.Key.Key_Return)
+        pressed += 1
+    assert not _is_open(desk, qtbot)
+    with qtbot.waitSignal(desk.wrote, timeout=30_000):
+        desk.write(tmp_path / "watch")
+    shelf = read_shelf()
+    found = read_pattern(read_folder(tmp_path / "watch"), shelf)
+    derived = derive_build(found.pattern, shelf, one_maker("UTC"), build="watch-1")
+    assert not has_errors(derived.findings)
+    assert len(derived.order) > STEPS_LEAST
+    assert desk.close()
+
+
+def _is_open(desk, qtbot):
+    qtbot.waitUntil(lambda: not desk.is_busy, timeout=30_000)
+    return any(one.answer is None for one in desk.view.questions)
 
 
 def test_a_reading_that_is_no_longer_wanted_ends(core, tmp_path):

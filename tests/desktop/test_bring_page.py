@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from desktop.fake_bringing import FakeCore, match
-from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtCore import QMimeData, QPoint, QPointF, QRectF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QAbstractButton, QFileDialog, QLineEdit, QListWidget
 
@@ -326,3 +326,25 @@ def test_after_writing_it_says_what_is_open_still(page, desk, qtbot, tmp_path):
         f"Written in {tmp_path / 'lantern'}; it is laid on the bench. "
         "The gorget has 1 slot without a use yet."
     )
+
+
+def test_once_all_is_answered_the_next_thing_is_to_write(page, desk, qtbot):
+    for _ in range(4):
+        press(qtbot, desk, page.asking.answers, Qt.Key.Key_Return)
+    assert page.asking.progress.text().startswith("Question 4 of about 4 · all answered")
+    assert page.busy.words.text() == "All is answered: write the pattern."
+    assert page.focusWidget() is page.write
+
+
+def test_a_name_stands_clear_of_holes_and_slots(desk, qtbot, page):
+    with qtbot.waitSignal(desk.shown):
+        desk.say_name("lower", "throat")
+    canvas = page.picture.canvas
+    canvas.zoom(3.0)
+    name = canvas._names["lower"]
+    assert name.isVisible()
+    scale = canvas.scale_now()
+    size = name.boundingRect()
+    box = name.pos().x(), name.pos().y(), size.width() / scale, size.height() / scale
+    slot = canvas.edge_of("slot").boundingRect()
+    assert not slot.intersects(QRectF(*box))

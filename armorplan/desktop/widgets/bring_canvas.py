@@ -57,6 +57,7 @@ class BringCanvas(PictureView):
         self._places: Mapping[str, Place] = {}
         self._bounds = QRectF()
         self._holes: dict[str, HolesItem] = {}
+        self._taken: dict[str, list[QRectF]] = {}
         self._held: dict[str, list[Shape]] = {}
         self._lit: frozenset[str] = frozenset()
         self.ghost = GhostItem()
@@ -86,6 +87,7 @@ class BringCanvas(PictureView):
                 self._add_name(shape)
         was_empty = not self._shapes
         self._shapes, self._paths, self._places = shapes, view.paths, view.places
+        self._take_cuts(view)
         left, top, right, bottom = view.box
         self._bounds = QRectF(left, top, right - left, bottom - top)
         self.set_room()
@@ -109,6 +111,14 @@ class BringCanvas(PictureView):
                 self._scene.addItem(self._holes[part])
         self._held = within
 
+    def _take_cuts(self, view: BringView) -> None:
+        """Remember what is cut into each part: names keep off it."""
+        self._taken = {}
+        for shape in view.found.shapes:
+            if shape.kind in (ShapeKind.HOLE, ShapeKind.SLOT):
+                box = view.paths[shape.key].boundingRect()
+                self._taken.setdefault(shape.inside, []).append(box)
+
     def _drop(self, key: str) -> None:
         self._scene.removeItem(self._items.pop(key))
         if key in self._names:
@@ -122,7 +132,7 @@ class BringCanvas(PictureView):
         self._names[shape.key] = name
 
     def _show_names(self, scale: float) -> None:
-        """Write names on the parts that are drawn large enough for them, clear of holes."""
+        """Write names on the parts that are drawn large enough for them, clear of holes and slots."""
         asked = self._lit & self._names.keys()
         for key, name in self._names.items():
             box, size = self._paths[key].boundingRect(), name.boundingRect().size() / scale
@@ -134,15 +144,14 @@ class BringCanvas(PictureView):
             name.setPos(at or box.center())
 
     def _clear_of_holes(self, part: str, box: QRectF, size: QSizeF) -> QPointF | None:
-        """Return where a name of a size covers no hole: in the middle, else higher or lower."""
-        held = self._holes[part].holes.values() if part in self._holes else ()
+        """Return where a name of a size covers no hole or slot: in the middle, else higher or lower."""
+        taken = self._taken.get(part, ())
         room = (box.height() - size.height()) / 2
         for share in NAME_SHARES:
             centre = QPointF(box.center().x(), box.center().y() + share * room)
             place = QRectF(QPointF(), size)
             place.moveCenter(centre)
-            reach = [place.adjusted(-d / 2, -d / 2, d / 2, d / 2).contains(at) for at, d in held]
-            if not any(reach):
+            if not any(place.intersects(cut) for cut in taken):
                 return place.topLeft()
         return None
 

@@ -179,7 +179,10 @@ class BringPage(QWidget):
         self._tabs.setTabText(2, self.tr("&Found ({0})").format(len(findings)))
         self.busy.say("")
         self.asking.show_questions(view.questions)
-        if was_start:
+        if all(one.answer is not None for one in view.questions):
+            self.busy.say(self.tr("All is answered: write the pattern."))
+            self.write.setFocus()
+        elif was_start:
             self.asking.answers.setFocus()
 
     def _light(self) -> None:
