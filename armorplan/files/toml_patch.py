@@ -32,11 +32,13 @@ class Change:
         path: table ids and the key, from the top down.
         value: what it shall hold; ``None`` takes it out.
         is_new: a table that must not be there yet, put at the end of its group.
+        is_name: the value is another name for the table, which stays where it is.
     """
 
     path: KeyPath
     value: Any
     is_new: bool = False
+    is_name: bool = False
 
 
 def patched(text: str, path: KeyPath, value: TomlValue | None) -> str:
@@ -87,7 +89,10 @@ def all_patched(text: str, changes: Iterable[Change]) -> str:
         for change in changes:
             path = change.path
             made = _made(made, data, change)
-            _set(data, path, change.value)
+            if change.is_name:
+                _rename(data, path, change.value)
+            else:
+                _set(data, path, change.value)
         is_so = _same(tomllib.loads(made), data)
     except (ValueError, KeyError, RecursionError) as error:
         raise UnpatchableError(f"{key_text(path)} cannot be written: {error}.") from error
@@ -102,6 +107,8 @@ def _made(text: str, data: dict[str, Any], change: Change) -> str:
     if change.value is None:
         return _without(Spliced(text, data), change.path)
     patch = Spliced(text, data)
+    if change.is_name:
+        return patch.rename(change.path, change.value)
     if change.is_new:
         return patch.add_table(change.path, change.value)
     return patch.put(change.path, change.value)
@@ -119,6 +126,15 @@ def _set(data: dict[str, Any], path: KeyPath, value: Any) -> None:
         inner.pop(path[-1], None)
     else:
         inner[path[-1]] = deepcopy(value)
+
+
+def _rename(data: dict[str, Any], path: KeyPath, name: str) -> None:
+    inner = data
+    for key in path[:-1]:
+        inner = inner[key]
+    held = list(inner.items())
+    inner.clear()
+    inner.update((name if key == path[-1] else key, value) for key, value in held)
 
 
 def _without(patch: Spliced, path: KeyPath) -> str:

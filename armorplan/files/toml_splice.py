@@ -42,6 +42,21 @@ class Spliced:
             return self._block(path, values)
         return self._insert(path, values)
 
+    def rename(self, path: KeyPath, name: str) -> str:
+        """Give a table another name; ValueError where it is not there, or the name is taken."""
+        if not self._is_there(path) or self._is_there((*path[:-1], name)):
+            message = f"[{key_text((*path[:-1], name))}] cannot take its place"
+            raise ValueError(message)
+        text, at = self.text, len(path) - 1
+        for header in reversed(self._spans.headers):
+            if _starts(header.path, path):
+                new = key_text((*header.path[:at], name, *header.path[at + 1 :]))
+                text = f"{text[: header.start]}[{new}]{text[header.end :]}"
+        if text == self.text:
+            message = "it has no header of its own"
+            raise ValueError(message)
+        return text
+
     # --- inserting ----------------------------------------------------------------------------
 
     def _insert(self, path: KeyPath, value: TomlValue) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Collection
 from fontTools.misc.transform import Identity
 
 from armorplan.app.draft import Draft, Refused
-from armorplan.app.editing.pending import NotTakenError, Pending, an_edit
+from armorplan.app.editing.pending import NotTakenError, Pending, an_edit, check_id
 from armorplan.app.editing.references import What
 from armorplan.files.faults import listed
 from armorplan.pattern.parts import Hole, Part, Point
@@ -113,34 +113,36 @@ def rename_hole(draft: Draft, hole: str, name: str) -> Draft | Refused:
     check_id(name)
     pending.drawing_of(hole).rename(hole, name)
     pending.call_anew(What.HOLE, hole, name)
-    told = pending.values.get("holes", {}).get(hole)
-    if told is not None:
-        pending.add("holes", name, dict(told))
-        pending.drop("holes", hole)
+    if hole in pending.values.get("holes", {}):
+        pending.rename("holes", hole, name)
     return pending.taken()
-
-
-def check_id(name: str) -> None:
-    """Raise NotTakenError where an id could not stand in the files."""
-    if not name or not all(each.isalnum() or each in "_-" for each in name):
-        text = f'"{name}" cannot be an id.'
-        raise NotTakenError(text, "Write it of letters, digits, _ and -, without blanks.")
 
 
 def put_hole(pending: Pending, hole: str, centre: Point, diameter_mm: float | None = None) -> None:
     """Put a hole in its drawing, so that it lies at a place once corrections have moved it."""
-    now, (across, down) = pending.hole(hole), pending.shift_mm(hole)
+    (x, y), (across, down) = pending.hole(hole).centre, pending.shift_mm(hole)
+    drawn = x - across, y - down
+    draw_from(pending, hole, drawn, (centre[0] - x, centre[1] - y), diameter_mm)
+
+
+def draw_from(
+    pending: Pending,
+    hole: str,
+    drawn: Point,
+    by_mm: Point,
+    diameter_mm: float | None = None,
+) -> None:
+    """Draw a hole so far from where it is drawn now."""
     patch = pending.drawing_of(hole)
     if diameter_mm is not None:
         _check_size(diameter_mm)
-    if not patch.is_round(hole):
-        if diameter_mm is not None:
-            text = f'"{hole}" is a slot that a joint slides in; its size is that of its outline.'
-            raise NotTakenError(text, "Change its outline in the drawing.")
-        by = centre[0] - now.centre[0], centre[1] - now.centre[1]
-        patch.lay(hole, Identity.translate(*by))
+    if patch.is_round(hole):
+        patch.move_circle(hole, (drawn[0] + by_mm[0], drawn[1] + by_mm[1]), diameter_mm)
         return
-    patch.move_circle(hole, (centre[0] - across, centre[1] - down), diameter_mm)
+    if diameter_mm is not None:
+        text = f'"{hole}" is a slot that a joint slides in; its size is that of its outline.'
+        raise NotTakenError(text, "Change its outline in the drawing.")
+    patch.lay(hole, Identity.translate(*by_mm))
 
 
 def _check_size(diameter_mm: float) -> None:

@@ -113,6 +113,18 @@ class Pending:
         self.values.setdefault(table, {})[entry] = deepcopy(told)
         self._changes.append(Change(path=(table, entry), value=told, is_new=True))
 
+    def rename(self, table: str, entry: str, name: str) -> None:
+        """Give an entry another id, and write that wherever it is named."""
+        self.entry(table, entry)
+        if name in self.values[table]:
+            text = f"There is a [{table}.{name}] already."
+            raise NotTakenError(text, "Give it another id.")
+        held = self.values[table]
+        self.values[table] = {name if key == entry else key: told for key, told in held.items()}
+        self._changes.append(Change(path=(table, entry), value=name, is_name=True))
+        if table in TABLES:
+            self.call_anew(TABLES[table], entry, name)
+
     def drop(self, table: str, entry: str, *, words: str = "") -> None:
         """Take an entry out, and with it what is nothing without it; ``words`` tell of it."""
         if entry not in self.values.get(table, {}):
@@ -237,3 +249,10 @@ def an_edit(
             return refused(str(error), "Change it in the file itself.", code="cannot-patch")
 
     return refusing
+
+
+def check_id(name: str) -> None:
+    """Raise NotTakenError where an id could not stand in the files."""
+    if not name or not all(each.isalnum() or each in "_-" for each in name):
+        text = f'"{name}" cannot be an id.'
+        raise NotTakenError(text, "Write it of letters, digits, _ and -, without blanks.")
