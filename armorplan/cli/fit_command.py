@@ -13,7 +13,7 @@ from armorplan.app.fit_rounds import RoundRow
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.in_shop import derived_for
 from armorplan.cli.reading import say, say_json, tell
-from armorplan.kernel.errors import SolverLostError
+from armorplan.kernel.errors import ArmorplanError, SolverLostError
 
 _WIDE, _IN = 100, "    "
 
@@ -27,7 +27,14 @@ class FitReport:
 
 
 def fit(chosen: Namespace) -> int:
-    """Print the dry fits of a build; return 0. Mistakes in the pattern are told as errors."""
+    """Print the dry fits of a build, or fit its pattern to a wearer; return 0.
+
+    Mistakes in the pattern are told as errors.
+    """
+    if _is_fitting(chosen):
+        from armorplan.cli.fitting import fit_to_wearer
+
+        return fit_to_wearer(chosen)
     derived = derived_for(chosen)
     found = _fits(derived, chosen.pins)
     if chosen.json:
@@ -48,6 +55,19 @@ def fit(chosen: Namespace) -> int:
     if not found.fits:
         say("Nothing in it is joined: there is no dry fit.")
     return CLEAN
+
+
+def _is_fitting(chosen: Namespace) -> bool:
+    """Tell whether the pattern is fitted to a wearer; options of that alone want one.
+
+    Raises:
+        ArmorplanError: one of them is given without.
+    """
+    asked = {"-o": chosen.output, "--side": chosen.side, "--again": chosen.again}
+    given = [option for option, value in asked.items() if value]
+    if given and chosen.wearer is None:
+        raise ArmorplanError(f"{given[0]} is for a fitting: say with --wearer to whom.")
+    return chosen.wearer is not None
 
 
 def _fits(derived: Derived, most: int | None) -> DryFitPlan:

@@ -1,5 +1,6 @@
 """Reads and writes wearers: ``[wearers.ID]`` in a file of their own."""
 
+import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,7 +10,7 @@ from armorplan.files.file_bytes import read_file
 from armorplan.files.limits import LENGTH, THICKNESS_OR_NONE
 from armorplan.files.references import Names, check_ref
 from armorplan.files.tables import Table, open_toml
-from armorplan.files.toml_patch import UnpatchableError, removed, with_table
+from armorplan.files.toml_patch import UnpatchableError, patched, removed, with_table
 from armorplan.files.toml_values import TomlValue
 from armorplan.files.values import maybe_choice, maybe_number, maybe_text, number, text
 from armorplan.kernel.errors import UnreadableError
@@ -134,12 +135,20 @@ def wearer_values(wearer: Wearer) -> dict[str, TomlValue]:
 def with_wearer(words: str, wearer: Wearer) -> str:
     """Return the text of a file of wearers with one more, or with this one in its place.
 
+    Of one that stands there only the keys that differ are written, so that comments stay.
+
     Raises:
         UnpatchableError: the text is not valid TOML.
     """
+    values, path = wearer_values(wearer), (WEARERS, wearer.id)
+    former = tomllib.loads(words.removeprefix("\ufeff")).get(WEARERS, {}).get(wearer.id)
+    if former is None:
+        return with_table(words, path, values)
     try:
-        words = removed(words, (WEARERS, wearer.id))
+        made = words
+        for key in dict.fromkeys((*former, *values)):
+            if former.get(key) != values.get(key):
+                made = patched(made, (*path, key), values.get(key))
     except UnpatchableError:
-        if words.strip():
-            raise
-    return with_table(words, (WEARERS, wearer.id), wearer_values(wearer))
+        return with_table(removed(words, path), path, values)
+    return made

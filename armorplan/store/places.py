@@ -25,5 +25,10 @@ def begun_drawing_path() -> Path:
     return _data_folder() / "begun_drawing.json"
 
 
+def own_wearers_path() -> Path:
+    """Return the file of a maker's own wearers and their measures; it may not exist."""
+    return _data_folder() / "wearers.toml"
+
+
 def _data_folder() -> Path:
     return user_data_path("armorplan", appauthor=False)

@@ -8,6 +8,7 @@ from armorplan.geometry.sizing.clusters import shared_with
 from armorplan.geometry.sizing.factors import LENGTHENED
 from armorplan.geometry.sizing.model import Sized, WantedBy
 from armorplan.geometry.sizing.spacing import LEAST_MM, MOST_MM
+from armorplan.geometry.sizing.stretches import spread_of
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.pattern import Pattern
@@ -76,12 +77,18 @@ def _rows(made: Sized) -> Iterator[Finding]:
 def _kept_lengths(before: Pattern, made: Sized) -> Iterator[Finding]:
     """Yield long rows that could not grow, since what they hold is in no scaling."""
     grown = {one.part: one for one in made.parts if before.part(one.part).kind not in LENGTHENED}
+    follows = {part for scaling in before.scalings for part in scaling.parts}
     for (part, other), holes in sorted(shared_with(before, frozenset(grown)).items()):
-        if before.part(other).kind in LENGTHENED or other in grown:
+        if before.part(other).kind in LENGTHENED or other in follows:
             continue
-        long_mm = max((dist(a.centre, b.centre) for a, b in combinations(holes, 2)), default=0.0)
-        factors = grown[part].factors
-        off_mm = long_mm * max(abs(factors.along - 1), abs(factors.around - 1))
+        spread = spread_of(before.part(part), grown[part].factors)
+        ends = max(
+            combinations([hole.centre for hole in holes], 2), key=lambda e: dist(*e), default=None
+        )
+        if ends is None:
+            continue
+        long_mm = dist(*ends)
+        off_mm = abs(dist(spread.at(ends[0]), spread.at(ends[1])) - long_mm)
         if long_mm >= _LONG_MM and off_mm > _SHARE_MM:
             names = before.part(other).name, before.part(part).name
             yield Finding(

@@ -73,7 +73,7 @@ class _Sizing:
         self, pattern: Pattern, factors: Mapping[str, Factors], named: Collection[str]
     ) -> None:
         self._pattern = pattern
-        self._factors = {part: one for part, one in factors.items() if not one.stays}
+        self._factors = factors
         self._named = named
         self._stretches: dict[str, Stretch] = {part.id: Still() for part in pattern.parts}
         self._spots: dict[str, Point] = {
@@ -184,7 +184,7 @@ class _Sizing:
         return replace(
             part,
             outline=part.outline
-            if isinstance(stretch, Still)
+            if part.id not in self._factors or self._factors[part.id].stays
             else tuple(_rounded(stretch.at(corner)) for corner in part.outline),
             holes=tuple(holes),
             slots=tuple(self._slot(slot) for slot in part.slots),
@@ -228,7 +228,8 @@ class _Sizing:
         )
 
     def _told(self, pattern: Pattern) -> Iterator[PartSized]:
-        for part_id, factors in self._factors.items():
+        changed = ((part, one) for part, one in self._factors.items() if not one.stays)
+        for part_id, factors in changed:
             was, now = self._pattern.part(part_id), pattern.part(part_id)
             yield PartSized(
                 part=part_id,
