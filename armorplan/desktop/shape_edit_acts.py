@@ -27,6 +27,7 @@ class Needs(StrEnum):
     HOLES = "two holes or more"
     JOINT = "a hole that is in a joint"
     PART = "a part, or a hole in it"
+    WHOLE_PART = "a part"
     AXIS = "the line of a bend"
 
 
@@ -246,5 +247,68 @@ ACTS: tuple[TableAct, ...] = (
         key="F",
         does="Go to the fields of the part: name, kind, leather, tooling, edges.",
         needs=Needs.PART,
+    ),
+    TableAct(
+        id="new_leather",
+        menu=_PARTS,
+        text="Another leather …",
+        key="K",
+        does="Add a leather from the shelf that parts can be made of.",
+    ),
+    TableAct(
+        id="new_coat",
+        menu=_PARTS,
+        text="Dye, oil or finish …",
+        key="Y",
+        does="Put a treatment from the shelf on the chosen parts.",
+        needs=Needs.PART,
+    ),
+    TableAct(
+        id="drop_parts",
+        menu=_PARTS,
+        text="Take the part out",
+        key="Ctrl+Delete",
+        does="Take the chosen parts out of drawing and pattern, with what is nothing without them.",
+        needs=Needs.WHOLE_PART,
+    ),
+    TableAct(
+        id="bend_line",
+        menu=_BENDS,
+        text="The line of the bend …",
+        key="B",
+        does="Draw the line of a bend anew by two points, with its radius and angle.",
+        needs=Needs.AXIS,
+    ),
+    TableAct(
+        id="new_bend",
+        menu=_BENDS,
+        text="Bend, fold or dish …",
+        key="Shift+B",
+        does="Shape the chosen parts about a line of two points, with a radius and an angle.",
+        needs=Needs.PART,
+    ),
+    TableAct(
+        id="drop_bend",
+        menu=_BENDS,
+        text="Take the bend out",
+        key="Ctrl+Shift+Delete",
+        does="Take the chosen bend out, with the reasons that name it.",
+        needs=Needs.AXIS,
+    ),
+    TableAct(
+        id="strap_place",
+        menu=_BENDS,
+        text="Where the strap closes …",
+        key="T",
+        does="Say which girths a strap closes, on which part, with the holes that are chosen in it.",
+        needs=Needs.PART,
+    ),
+    TableAct(
+        id="draw_correction",
+        menu=_BENDS,
+        text="Draw the correction in",
+        key="X",
+        does="Move holes in the drawing as a known correction says, and take the correction out.",
+        needs=Needs.HOLE,
     ),
 )

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 from types import MappingProxyType
 
 from armorplan.desktop.shape_edit_choice import Choice
@@ -52,10 +53,14 @@ def moved_by(scene: TableScene, holes: tuple[str, ...], by_mm: Point) -> dict[st
 
 
 def marks_of(scene: TableScene, findings: tuple[Finding, ...]) -> tuple[Mark, ...]:
-    """Return where findings are marked, one mark a place, the gravest of those there."""
+    """Return where findings are marked, one mark a place, the gravest of those there.
+
+    What is only to be known is in the list, not on the drawing.
+    """
     centres = dict(scene.places())
     found: dict[Point, Severity] = {}
-    for finding in findings[:MARKS_MOST]:
+    worth = (finding for finding in findings if finding.severity is not Severity.NOTE)
+    for finding in islice(worth, MARKS_MOST):
         keys = scene.keys_about(finding.about)
         holes = tuple(centres[key] for key in keys if key.startswith(HOLE))
         at = middle(holes) if holes and _is_together(scene, keys) else None

@@ -19,6 +19,7 @@ from armorplan.kernel.findings import Severity
 CONTROL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 ALT = Qt.KeyboardModifier.AltModifier
+CHOICES = ("part", "kind", "fastener", "outside", "turned", "meets", "use", "leather")
 
 
 @pytest.fixture
@@ -58,7 +59,7 @@ def act(page, name):
 
 
 def field(page, name):
-    kind = QComboBox if name in ("part", "kind", "fastener", "outside", "turned") else QLineEdit
+    kind = QComboBox if name in CHOICES else QLineEdit
     return page.asking.findChild(kind, f"ask_{name}")
 
 
@@ -233,6 +234,61 @@ def test_the_up_arrow_turns_by_keys_and_the_facts_are_beside(page, qtbot):
     act(page, "part_facts")
     assert page.side.entry == ("parts", "petal_left")
     assert page.side.form.has_keyboard()
+
+
+def test_a_bend_is_drawn_by_two_clicks_and_drawn_anew(page, qtbot):
+    choose(page, "part:boss")
+    act(page, "new_bend")
+    for at in ((300.0, 230.0), (310.0, 260.0)):
+        spot = page.canvas.mapFromScene(*at)
+        qtbot.mouseClick(page.canvas.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert page.canvas.over.ghosts[0].pairs[0][1] == pytest.approx((310, 260), abs=0.7)
+    field(page, "radius").setText("60")
+    field(page, "angle").setText("40°")
+    page.asking.do()
+    made(page, qtbot)
+    (form,) = page.canvas.choice.forms
+    act(page, "bend_line")
+    field(page, "x2").setText("305")
+    field(page, "angle").setText("50")
+    page.asking.do()
+    made(page, qtbot, 2)
+    (axis,) = (axis for axis in page.desk.scene.axes if axis.form == form)
+    assert axis.ends[1][0] == 305
+    assert (axis.radius_mm, axis.angle_deg) == (60, 50)
+    act(page, "drop_bend")
+    made(page, qtbot, 3)
+    assert not page.desk.scene.axes
+
+
+def test_where_a_strap_closes_is_told_with_the_holes_chosen(page, qtbot):
+    scene = page.desk.scene
+    strap = scene.pattern.part("closing_strap")
+    holes = tuple(hole.id for hole in strap.holes if hole.id not in scene.through)
+    for most in ("330", "355"):
+        choose(page, *(f"hole:{hole}" for hole in holes))
+        act(page, "strap_place")
+        field(page, "meets").setCurrentIndex(field(page, "meets").findData("buckle_strap"))
+        field(page, "least").setText("310")
+        field(page, "most").setText(most)
+        page.asking.do()
+        made(page, qtbot, 1 if most == "330" else 2)
+    (now,) = page.desk.scene.pattern.strap_places
+    assert (now.meets, now.girth_mm, now.holes) == ("buckle_strap", (310, 355), holes)
+
+
+def test_a_leather_and_a_coat_come_from_the_shelf(page, qtbot):
+    choose(page, "part:boss")
+    act(page, "new_leather")
+    field(page, "name").setText("stout")
+    field(page, "thick").setText("4")
+    page.asking.do()
+    made(page, qtbot)
+    assert page._drafts.draft.entry("materials", "stout")["thickness_mm"] == 4
+    act(page, "new_coat")
+    page.asking.do()
+    made(page, qtbot, 2)
+    assert any(t.parts == ("boss",) for t in page.desk.scene.pattern.treatments)
 
 
 def test_what_is_saved_is_the_drawing_with_just_that_hole_moved(page, folder, qtbot):

@@ -18,7 +18,7 @@ from armorplan.desktop.widgets.edit_fields import CalmBox
 from armorplan.desktop.widgets.flow import Flow
 from armorplan.pattern.parts import Point
 
-SHORT_PX = 84
+SHORT_PX, LONG_PX = 84, 260
 CROSS = "\N{HEAVY MULTIPLICATION X}"
 Control = QLineEdit | QComboBox
 
@@ -117,8 +117,8 @@ class AskStrip(QWidget):
     def _control(self, one: AskField, parent: QWidget) -> Control:
         if not one.words:
             line = QLineEdit(one.text, parent)
-            if one.unit:
-                line.setMaximumWidth(SHORT_PX)
+            line.setFixedWidth(SHORT_PX if one.unit or one.may_lack else LONG_PX)
+            line.setCursorPosition(0)
             line.returnPressed.connect(self.do)
             line.textChanged.connect(lambda _text: self.changed.emit())
             return line

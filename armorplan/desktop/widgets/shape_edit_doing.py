@@ -81,6 +81,7 @@ class TableDoing(QObject):
             Needs.NOTHING: True,
             Needs.THING: bool(choice.keys),
             Needs.PART: bool(choice.keys),
+            Needs.WHOLE_PART: bool(choice.parts),
             Needs.HOLE: bool(choice.holes),
             Needs.ONE_HOLE: len(choice.holes) == 1,
             Needs.HOLES: len(choice.holes) > 1,

@@ -18,6 +18,7 @@ class TableFindings(QWidget):
         super().__init__(parent)
         self.setObjectName("table_findings")
         self._shown: tuple[Finding, ...] = ()
+        self._is_tight = False
         self._head = QLabel(self)
         self._head.setObjectName("table_findings_head")
         self.list = QListWidget(self)
@@ -46,9 +47,17 @@ class TableFindings(QWidget):
                 item.setData(Qt.ItemDataRole.UserRole, finding)
             self.list.setCurrentRow(min(kept, self.list.count() - 1))
             self.list.blockSignals(False)
-        self.list.setVisible(bool(findings))
+        self._show_list()
         lines = min(max(len(findings), 1) * 2, LINES)
         self.list.setFixedHeight(lines * self.fontMetrics().lineSpacing() + 8)
+
+    def make_room(self, *, is_tight: bool) -> None:
+        """Keep only the heading while something else needs the room."""
+        self._is_tight = is_tight
+        self._show_list()
+
+    def _show_list(self) -> None:
+        self.list.setVisible(bool(self._shown) and not self._is_tight)
 
     def _counted(self, findings: tuple[Finding, ...], *, is_checking: bool) -> str:
         counts = {one: sum(1 for f in findings if f.severity is one) for one in Severity}

@@ -1,5 +1,7 @@
 """Suggested rows that fit each other: shown as ghosts one by one, accepted or passed over."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QListWidget, QPushButton, QVBoxLayout, QWidget
@@ -18,18 +20,20 @@ class MatchPanel(QWidget):
     """Hidden until matches are looked for.
 
     ``pointed`` carries the match in hand (``None``: none any more), ``accepted`` one to be joined,
-    ``failed`` why none could be looked for.
+    ``failed`` why none could be looked for; ``began`` and ``left`` frame the looking.
     """
 
     pointed = Signal(object)
     accepted = Signal(object)
     failed = Signal(str)
+    began = Signal()
     left = Signal()
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.setObjectName("table_matches")
         self._matches: list[RowMatch] = []
+        self._names: Mapping[str, str] = {}
         self._passed: set[str] = set()
         self._runner = Runner(self)
         self._runner.answered.connect(self._show)
@@ -40,6 +44,7 @@ class MatchPanel(QWidget):
         self.list = QListWidget(self)
         self.list.setObjectName("match_list")
         self.list.setAccessibleName(self.tr("Rows that fit each other, the likeliest first"))
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setFixedHeight(self.fontMetrics().lineSpacing() * LINES)
         self.list.currentRowChanged.connect(self._point)
         self.list.itemActivated.connect(lambda _item: self.accept())
@@ -63,10 +68,12 @@ class MatchPanel(QWidget):
     def look(self, scene: TableScene) -> None:
         """Look for matches among the holes that are in no joint yet."""
         parts, taken = scene.pattern.parts, tuple(scene.through)
+        self._names = {part.id: part.name for part in parts}
         self._head.setText(self.tr("Looking for rows that fit …"))
         self.list.clear()
         self._why.clear()
         self.show()
+        self.began.emit()
         self._runner.ask(
             lambda _report, should_stop: suggested(parts, taken=taken, should_stop=should_stop)
         )
@@ -88,9 +95,10 @@ class MatchPanel(QWidget):
         self._point(self.list.currentRow())
 
     def _line(self, match: RowMatch) -> str:
-        likely = self.tr("likely") if match.likely >= 0.5 else self.tr("may be")  # noqa: PLR2004 - half
-        return self.tr("{0} holes: {1} – {2} ({3}, {4} mm off)").format(
-            len(match.pairs), match.first, match.second, likely, f"{match.residual_mm:.2f}"
+        is_likely = match.likely >= 0.5  # noqa: PLR2004 - half
+        likely = self.tr("likely") if is_likely else self.tr("perhaps")
+        return self.tr("{0}: {1} holes, {2} – {3}").format(
+            likely, len(match.pairs), self._names[match.first], self._names[match.second]
         )
 
     @property

@@ -18,6 +18,7 @@ from armorplan.desktop.shape_edit_over import marks_of, moved_by
 from armorplan.desktop.shape_edit_scene import TableScene
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 from armorplan.desktop.widgets.shape_edit_asking import AskStrip
+from armorplan.desktop.widgets.shape_edit_bends import BendActs
 from armorplan.desktop.widgets.shape_edit_canvas import TableCanvas
 from armorplan.desktop.widgets.shape_edit_doing import TableDoing
 from armorplan.desktop.widgets.shape_edit_findings import TableFindings
@@ -55,8 +56,8 @@ class TablePage(QWidget):
         self.holes = HoleActs(self.doing)
         self.rows = MatchActs(self.doing, self.side.matches)
         # Held, since a signal does not keep what its slots belong to.
-        made = (JointActs(self.doing), RowActs(self.doing), PartActs(self.doing))
-        self._groups = (self.holes, self.rows, *made)
+        others = (JointActs, RowActs, PartActs, BendActs)
+        self._groups = (self.holes, self.rows, *(group(self.doing) for group in others))
         acts = dict(self.doing.acts())
         for group in self._groups:
             acts.update(group.acts())
@@ -205,9 +206,11 @@ class TablePage(QWidget):
 
     def _let_spot(self) -> None:
         self.canvas.spots = self.asking.wants_spots
+        self.findings.make_room(is_tight=True)
 
     def _end_ask(self) -> None:
         self.canvas.spots = False
+        self.findings.make_room(is_tight=False)
         self.canvas.show_ghosts(())
         self.canvas.setFocus()
 

@@ -1,17 +1,27 @@
-"""Edits of parts on the drawing table: which way is up, where the hide's backbone lies."""
+"""Edits of parts on the drawing table: which way is up, of what they are made, what is put on."""
 
 from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.app.draft import Draft, Refused
+from armorplan.app.editing.parts import (
+    add_material,
+    add_treatment,
+    drop_parts,
+    plain_deg,
+    set_parts,
+    turn_up,
+)
 from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, number
 from armorplan.desktop.shape_edit_words import mm
 from armorplan.desktop.widgets.shape_edit_doing import TableDoing
+from armorplan.workshop.shelf import TreatmentKind
 
 TURN_DEG = 5.0
 """One press turns the arrow so far; typed, it goes anywhere."""
-ROUND_DEG = 360.0
+USUAL_THICK_MM = 3.2
+"""What is offered for a new leather: 8 oz, common practice."""
+_COATS = (TreatmentKind.DYE, TreatmentKind.OIL, TreatmentKind.FINISH)
 
 
 def _tr(text: str) -> str:
@@ -31,58 +41,97 @@ class PartActs:
             "turn_right": lambda: self._turn(-TURN_DEG),
             "set_ways": self._ask_ways,
             "part_facts": lambda: self._doing.fields_wanted.emit("parts"),
+            "new_leather": self._ask_leather,
+            "new_coat": self._ask_coat,
+            "drop_parts": self._drop,
         }
 
-    def _turn(self, by_deg: float) -> None:
-        held = [self._doing.scene.pattern.part(part) for part in self._doing.parts]
-        ways = {part.id: (part.up_deg + by_deg) % ROUND_DEG for part in held}
-        self._put_up(ways, _tr("turn up of {0}").format(", ".join(part.name for part in held)))
+    def _names(self) -> str:
+        return ", ".join(self._doing.scene.pattern.part(part).name for part in self._doing.parts)
 
-    def _put_up(self, ways: Mapping[str, float], words: str) -> None:
-        self._doing.edit(
-            lambda draft: draft.put(
-                *((("parts", part, "up_deg"), plain(up_deg)) for part, up_deg in ways.items())
-            ),
-            words,
-        )
+    def _turn(self, by_deg: float) -> None:
+        parts, words = self._doing.parts, _tr("turn up of {0}").format(self._names())
+        self._doing.edit(lambda draft: turn_up(draft, parts, by_deg), words)
 
     def _ask_ways(self) -> None:
-        parts = [self._doing.scene.pattern.part(part) for part in self._doing.parts]
-        first = parts[0]
-        backbone = "" if first.backbone_deg is None else mm(first.backbone_deg)
+        parts = self._doing.parts
+        first = self._doing.scene.pattern.part(parts[0])
+        bone = "" if first.backbone_deg is None else mm(first.backbone_deg)
         self._doing.ask(
             Ask(
                 id="set_ways",
-                title=_tr("Ways on {0}").format(", ".join(part.name for part in parts)),
+                title=_tr("Ways on {0}").format(self._names()),
                 help=_tr("0 is right, 90 is up the page, 180 is left."),
                 fields=(
                     AskField(name="up", label=_tr("up"), text=mm(first.up_deg), unit="°"),
                     AskField(
-                        name="backbone",
-                        label=_tr("backbone"),
-                        text=backbone,
-                        unit="°",
-                        may_lack=True,
+                        name="bone", label=_tr("backbone"), text=bone, unit="°", may_lack=True
                     ),
                 ),
-                then=lambda told: self._set_ways(tuple(part.id for part in parts), told),
+                then=lambda told: self._set_ways(parts, told),
             )
         )
 
     def _set_ways(self, parts: tuple[str, ...], told: Told) -> None:
-        up_deg = plain(number(told["up"], unit="°") % ROUND_DEG)
-        bone = told["backbone"].strip()
-        bone_deg = plain(number(bone, unit="°") % ROUND_DEG) if bone else None
+        bone = told["bone"].strip()
+        facts = {
+            "up_deg": plain_deg(number(told["up"], unit="°")),
+            "backbone_deg": plain_deg(number(bone, unit="°")) if bone else None,
+        }
+        words = _tr("ways on {0}").format(", ".join(parts))
+        self._doing.edit(lambda draft: set_parts(draft, parts, facts), words)
 
-        def put(draft: Draft) -> Draft | Refused:
-            ups = ((("parts", part, "up_deg"), up_deg) for part in parts)
-            bones = ((("parts", part, "backbone_deg"), bone_deg) for part in parts)
-            return draft.put(*ups, *bones)
+    # --- leather and coats --------------------------------------------------------------------
 
-        self._doing.edit(put, _tr("ways on {0}").format(", ".join(parts)))
+    def _ask_leather(self) -> None:
+        shelf = self._doing.desk.drafts.draft.bench.shelf
+        leathers = tuple((one.id, one.name) for one in shelf.leathers)
+        self._doing.ask(
+            Ask(
+                id="new_leather",
+                title=_tr("Another leather for the pattern"),
+                fields=(
+                    AskField(name="name", label=_tr("called"), text="leather"),
+                    AskField(name="leather", label=_tr("is"), words=leathers),
+                    AskField(name="thick", label=_tr("thick"), text=mm(USUAL_THICK_MM), unit="mm"),
+                ),
+                then=self._add_leather,
+            )
+        )
 
+    def _add_leather(self, told: Told) -> None:
+        name, thick_mm = told["name"].strip(), number(told["thick"])
+        self._doing.edit(
+            lambda draft: add_material(
+                draft, name, leather=told["leather"], thickness_mm=thick_mm
+            ),
+            _tr("leather {0}").format(name),
+        )
 
-def plain(value: float) -> float | int:
-    """Return a number as one would write it: without a nought behind the point."""
-    value = round(value, 3)
-    return int(value) if value == int(value) else value
+    def _ask_coat(self) -> None:
+        shelf, parts = self._doing.desk.drafts.draft.bench.shelf, self._doing.parts
+        uses = tuple((one.id, one.name) for one in shelf.treatments if one.kind in _COATS)
+        self._doing.ask(
+            Ask(
+                id="new_coat",
+                title=_tr("Put on {0}").format(self._names()),
+                fields=(
+                    AskField(name="use", label=_tr("what"), words=uses),
+                    AskField(name="colour", label=_tr("colour"), may_lack=True),
+                    AskField(name="coats", label=_tr("coats"), text="1", unit=_tr("times")),
+                ),
+                then=lambda told: self._add_coat(parts, told),
+            )
+        )
+
+    def _add_coat(self, parts: tuple[str, ...], told: Told) -> None:
+        use, colour = told["use"], told["colour"].strip()
+        coats = max(round(number(told["coats"], unit=_tr("times"))), 1)
+        self._doing.edit(
+            lambda draft: add_treatment(draft, use, parts=parts, colour=colour, coats=coats),
+            _tr("{0} on {1}").format(use, ", ".join(parts)),
+        )
+
+    def _drop(self) -> None:
+        parts, words = self._doing.choice.parts, _tr("take out {0}").format(self._names())
+        self._doing.edit(lambda draft: drop_parts(draft, parts), words)

@@ -49,6 +49,14 @@ class TableSide(QWidget):
             self.down.addWidget(widget)
         self.down.addWidget(self.form, 1)
         self.which.currentIndexChanged.connect(self._turn)
+        self.matches.began.connect(lambda: self._make_room(is_tight=True))
+        self.matches.left.connect(lambda: self._make_room(is_tight=False))
+
+    def _make_room(self, *, is_tight: bool) -> None:
+        """While matches are gone through, they have the room of the fields."""
+        for widget in (self.which, self.form):
+            widget.setVisible(not is_tight)
+        self.down.setStretch(0, 1 if is_tight else 0)
 
     @property
     def entry(self) -> Place | None:
