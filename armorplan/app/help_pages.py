@@ -55,6 +55,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "promise",
         "first_pattern",
         "bring_in",
+        "edit_shapes",
         "shapes",
         "reach",
         "own_order",
