@@ -20,6 +20,8 @@ BEND_DEG = 360
 WORK_MIN = 7 * DAY_MIN
 WAIT_MIN = 365 * DAY_MIN
 COUNT = 1_000
+MAX_VERSION = (1 << 31) - 1
+"""What a database's column of four bytes holds."""
 SLOWEST, QUICKEST = 10, 0.01
 """Factors on minutes: a week's work taken a hundredfold is two years in sittings."""
 PRICE = 1_000_000

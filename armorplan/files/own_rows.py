@@ -1,12 +1,14 @@
-"""The tables of what the maker adds beside relations: own steps, known corrections."""
+"""The tables of what the maker adds beside relations: own steps, known corrections, versions."""
+
+from datetime import date
 
 from armorplan.files.faults import brief
-from armorplan.files.limits import SPOT, WAIT_MIN, WORK_MIN
+from armorplan.files.limits import MAX_VERSION, SPOT, WAIT_MIN, WORK_MIN
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_once, ref, refs
 from armorplan.files.tables import Table
 from armorplan.files.values import maybe_text, point, text, texts, whole
-from armorplan.pattern.own_work import Correction, OwnStep
+from armorplan.pattern.own_work import Correction, OwnStep, VersionNote
 from armorplan.pattern.parts import Part
 
 _USUAL_MIN = 5
@@ -60,3 +62,46 @@ def read_corrections(top: Table) -> tuple[tuple[Table, Correction], ...]:
         row.finish()
         found.append((row, correction))
     return tuple(found)
+
+
+def read_versions(top: Table, now: int) -> tuple[VersionNote, ...]:
+    """Return what is noted of the pattern's versions, in the order it is written.
+
+    Args:
+        top: the pattern file.
+        now: the version that the pattern says it is.
+    """
+    found: list[VersionNote] = []
+    for key, row in top.table("versions").rows():
+        version = whole(row, "version", least=1, most=MAX_VERSION)
+        if version > now > 0:
+            row.wrong("version", version, wanted=f"{now} at most, which is the pattern's version")
+        twin = next((one.id for one in found if one.version == version), "")
+        if twin:
+            row.fault(
+                "version",
+                "version-noted-twice",
+                f'"{brief(twin)}" and "{brief(key)}" both speak of version {version}.',
+                mend="Put them into one.",
+            )
+        found.append(
+            VersionNote(
+                id=key,
+                version=version,
+                note=maybe_text(row, "note") or "",
+                from_builds=texts(row, "from_builds"),
+                on=_day(row, "on"),
+                changed=texts(row, "changed"),
+            )
+        )
+        row.finish()
+    return tuple(found)
+
+
+def _day(row: Table, key: str) -> str:
+    written = maybe_text(row, key) or ""
+    try:
+        return date.fromisoformat(written).isoformat() if written else ""
+    except ValueError:
+        row.wrong(key, written, wanted='the day as "2026-11-29": year, month, day')
+        return ""

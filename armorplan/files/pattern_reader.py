@@ -9,11 +9,12 @@ from armorplan.files.drawing import Drawing, read_drawing
 from armorplan.files.drawn_parts import Rows, find_drawn
 from armorplan.files.faults import Faults, brief
 from armorplan.files.joining_rows import read_joints, read_seams, read_threads
+from armorplan.files.limits import MAX_VERSION
 from armorplan.files.misnamed import only_their_own
 from armorplan.files.moving_rows import check_pivots, read_movements
 from armorplan.files.option_rows import choice_names, read_options
 from armorplan.files.own_relations import read_overrulings, read_own_relations
-from armorplan.files.own_rows import read_corrections, read_own_steps
+from armorplan.files.own_rows import read_corrections, read_own_steps, read_versions
 from armorplan.files.part_rows import (
     check_covers,
     read_declared_holes,
@@ -40,8 +41,6 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 KNOWN_FORMAT = 1
-MAX_VERSION = (1 << 31) - 1
-"""What a database's column of four bytes holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,6 +111,7 @@ class _Reading:
         """Return the pattern, sound only if no error was told."""
         head = top.table("pattern")
         drawings = self._drawings(head)
+        version = whole(head, "version", least=1, most=MAX_VERSION)
         options = read_options(top)
         choices = choice_names(options)
         pieces = read_pieces(top)
@@ -142,7 +142,7 @@ class _Reading:
             uuid=_uuid(head),
             slug=self._source.slug,
             name=text(head, "name"),
-            version=whole(head, "version", least=1, most=MAX_VERSION),
+            version=version,
             content_hash=content_hash(self._source),
             notes=maybe_text(head, "notes") or "",
             pieces=pieces,
@@ -169,6 +169,7 @@ class _Reading:
             drawn_for=drawn_for,
             scalings=read_scalings(top, part_names, drawn_for, shelf.measures),
             fitted=read_fitted(top),
+            versions=read_versions(top, version),
         )
         if not has_errors(self._faults.findings):
             check_whole(top, pattern)

@@ -3,14 +3,13 @@
 from collections.abc import Iterable
 from uuid import UUID
 
-from armorplan.files.limits import LENGTH
+from armorplan.files.limits import LENGTH, MAX_VERSION
 from armorplan.files.references import Names, check_ref, refs
 from armorplan.files.tables import Table
 from armorplan.files.values import maybe_text, number, text, whole
 from armorplan.pattern.sizing import DrawnFor, FittedTo, Scaling
 from armorplan.workshop.measures import BodyMeasure, MeasureKind
 
-MAX_VERSION = (1 << 31) - 1
 _SIDES = ("", "left", "right")
 
 

@@ -1,4 +1,4 @@
-"""What the maker adds to a pattern: steps, relations, overrulings, known corrections.
+"""What the maker adds to a pattern: steps, relations, overrulings, known corrections, versions.
 
 Steps are named here by kind and subject, the last two parts of their ids, without a side:
 ``rivet/left_row_1``, ``dye/colour.coat-1``, ``own/line_petal``. ``rivet/*`` names all steps of a
@@ -105,3 +105,23 @@ class Correction:
     holes: tuple[str, ...]
     move_mm: Point
     notes: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VersionNote:
+    """What one version of the pattern brought, as it is written for whoever comes to it later.
+
+    Attributes:
+        version: which one.
+        note: in the maker's words.
+        from_builds: ids of the builds that taught it.
+        on: the day, as ``2026-11-29``; empty: not said.
+        changed: what is other than before, as sentences.
+    """
+
+    id: str
+    version: int
+    note: str = ""
+    from_builds: tuple[str, ...] = ()
+    on: str = ""
+    changed: tuple[str, ...] = ()

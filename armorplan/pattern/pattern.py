@@ -7,7 +7,7 @@ from typing import Protocol, TypeVar
 from armorplan.pattern.joining import Form, Joint, Seam, Thread, Treatment
 from armorplan.pattern.moving import Movement
 from armorplan.pattern.options import Option
-from armorplan.pattern.own_work import Correction, Overruling, OwnRelation, OwnStep
+from armorplan.pattern.own_work import Correction, Overruling, OwnRelation, OwnStep, VersionNote
 from armorplan.pattern.parts import Harness, Hole, Material, Part, Piece, Slot
 from armorplan.pattern.sizing import DrawnFor, FittedTo, Scaling
 from armorplan.pattern.wearing import FitCheck, HardwareUse, StrapPlace, Suspension
@@ -61,6 +61,7 @@ class Pattern:
     drawn_for: tuple[DrawnFor, ...] = ()
     scalings: tuple[Scaling, ...] = ()
     fitted: FittedTo | None = None
+    versions: tuple[VersionNote, ...] = ()
     _parts: dict[str, Part] = field(init=False, repr=False, compare=False)
     _joints: dict[str, Joint] = field(init=False, repr=False, compare=False)
     _holes: dict[str, Hole] = field(init=False, repr=False, compare=False)

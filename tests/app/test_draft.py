@@ -78,12 +78,12 @@ def test_every_entry_of_the_pattern_stands_in_its_group(draft):
     assert told["pattern"] == [""]
     assert [g.table for g in group_rows(draft) if g.grows and not g.entries] == [
         "movements",
-        "scalings",
         "fit_checks",
         "own_steps",
         "relations",
         "overruled",
         "corrections",
+        "versions",
     ]
 
 

@@ -16,7 +16,12 @@ from armorplan.kernel.shipped import resources_folder
 
 WRITTEN = tomllib.loads(TOML)
 SCHEMA = schema()
-UNBOUND = {("format",), ("pattern", "version")}
+UNBOUND = {
+    ("format",),
+    ("pattern", "version"),
+    ("fitted", "version"),
+    ("versions", "v1", "version"),
+}
 """A form of the file there is but one of; issues of a pattern are counted, never reckoned with."""
 
 
