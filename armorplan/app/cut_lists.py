@@ -46,7 +46,8 @@ def _beds(cut: CutScene, found: CutList) -> Iterator[CutterBed]:
         for filled in leather.beds:
             yield CutterBed(
                 key=f"{leather.leather}-{leather.thickness_mm:.1f}mm-{filled.number}",
-                title=f"{found.pattern}: {bed_title(leather, filled.number)}",
+                pattern=found.pattern,
+                title=bed_title(leather, filled.number),
                 wide_mm=bed.wide_mm,
                 high_mm=bed.high_mm,
                 shapes=tuple(

@@ -37,10 +37,8 @@ def _leather(found: CutList, one: CutLeather) -> NeedsSection:
     title = f"{one.name}, {thickness_words(one.least_mm, one.thickness_mm)}"
     total = NeedsRow(
         cells=(
-            "In all",
-            f"{one.pieces}",
+            f"In all {counted(one.pieces, 'piece')}",
             area_words(one.net_dm2),
-            _length_words(one.cut_mm),
             minutes_words(one.hand_min),
             _machine_words(found, one),
         ),
@@ -49,7 +47,7 @@ def _leather(found: CutList, one: CutLeather) -> NeedsSection:
     return NeedsSection(
         id=f"cut-{one.leather}-{one.thickness_mm:g}",
         title=title,
-        heads=(title, "Cut", "Each", "Edges", "By hand", "By machine"),
+        heads=(title, "Area", "By hand", "By machine"),
         rows=(*map(_part, one.parts), total),
     )
 
@@ -62,7 +60,7 @@ def _machine_words(found: CutList, one: CutLeather) -> str:
 
 def _leather_remarks(found: CutList, one: CutLeather) -> Iterator[str]:
     yield (
-        f"Buy {area_words(one.buy_dm2)} ({one.buy_ft2:.2f} ft²), {one.hide}: {one.yield_pct:g} % of "
+        f"{_length_words(one.cut_mm)} to cut. Buy {area_words(one.buy_dm2)} ({one.buy_ft2:.2f} ft²), {one.hide}: {one.yield_pct:g} % of "
         "a hide ends in parts."
     )
     if one.too_large:
@@ -72,25 +70,27 @@ def _leather_remarks(found: CutList, one: CutLeather) -> Iterator[str]:
 
 
 def _part(part: CutPart) -> NeedsRow:
-    wide, high = part.size_mm
-    along = " along the backbone" if part.backbone else ""
-    sides = ", ".join(side for side in part.sides if side != "single")
-    count = f"{part.pieces} ({sides})" if sides else f"{part.pieces}"
+    sides = [side for side in part.sides if side != "single"]
+    told = ", ".join(filter(None, (f"{part.pieces} times" * (part.pieces > 1), *sides)))
     return NeedsRow(
         cells=(
-            part.name,
-            count,
-            f"{wide:.0f} × {high:.0f} mm{along}, {area_words(part.area_dm2)}",
-            _edges_words(part),
+            f"{part.name} ({told})" if told else part.name,
+            area_words(part.area_dm2 * part.pieces),
             _about(part.hand_min),
             _about(part.machine_min),
         ),
-        remarks=tuple(_part_remarks(part)),
+        remarks=(" ".join(_part_remarks(part)),),
     )
 
 
 def _part_remarks(part: CutPart) -> Iterator[str]:
-    """Yield which holes are not cut with the part."""
+    """Yield how large a part is and what is cut in one of it, and which holes are not cut with it."""
+    wide, high = part.size_mm
+    along = " along the backbone" if part.backbone else ""
+    words = [f"{wide:.0f} × {high:.0f} mm{along}", f"{_length_words(part.cut_mm)} to cut"]
+    words += [counted(part.holes, "hole")] if part.holes else []
+    words += [counted(part.slots, "slot")] if part.slots else []
+    yield f"Each {', '.join(words)}."
     if part.after_shaping:
         yield (
             f"{counted(part.after_shaping, 'hole')} in it punched once it is shaped: punched flat "
@@ -98,14 +98,6 @@ def _part_remarks(part: CutPart) -> Iterator[str]:
         )
     if part.on_wearer:
         yield f"{counted(part.on_wearer, 'hole')} in it marked on the wearer, and punched then."
-
-
-def _edges_words(part: CutPart) -> str:
-    """Return what is cut in one of a part: ``61 cm, 12 holes, 2 slots``."""
-    words = [_length_words(part.cut_mm)]
-    words += [counted(part.holes, "hole")] if part.holes else []
-    words += [counted(part.slots, "slot")] if part.slots else []
-    return ", ".join(words)
 
 
 def _length_words(mm: float) -> str:

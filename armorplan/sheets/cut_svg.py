@@ -19,7 +19,7 @@ def cut_svg(bed: CutterBed) -> bytes:
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" '
             f'viewBox="0 0 {wide} {high}">'
         ),
-        f"<title>{escape(bed.title)}</title>",
+        f"<title>{escape(f'{bed.pattern}: {bed.title}')}</title>",
         f"<desc>In mm. {escape(layers_words())}</desc>",
         *_layer(INSIDE, (line for shape in bed.shapes for line in _inside(shape))),
         *_layer(OUTLINE, (_ring(shape.outline) for shape in bed.shapes)),

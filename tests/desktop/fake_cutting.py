@@ -89,6 +89,7 @@ def beds_on(bed: Bed) -> tuple[CutterBed, ...]:
     return tuple(
         CutterBed(
             key=f"cop-{number}",
+            pattern="Cop",
             title=f"Shoulder, bed {number} of 2",
             wide_mm=bed.wide_mm,
             high_mm=bed.high_mm,

@@ -42,6 +42,7 @@ def bed() -> CutterBed:
     found = cut_list(cut, CutAsked(cutter=Cutter.LASER, bed=size))
     return CutterBed(
         key="cop-1",
+        pattern="Cop",
         title=f"{NAME}, bed 1",
         wide_mm=600.0,
         high_mm=400.0,

@@ -131,24 +131,24 @@ class _Laying:
             painter.drawEllipse(self._spot(centre), radius, radius)
 
     def _write(self, painter: QPainter, shape: CutShape) -> None:
-        """Write a blank's name over it where it has room for some letters."""
+        """Write a blank's name within its box, in lines where it has room for them."""
         ring = self._ring(shape.outline).boundingRect()
         if ring.width() < _LEAST_WORD_PX:
             return
-        metrics = painter.fontMetrics()
-        short = metrics.elidedText(shape.name, Qt.TextElideMode.ElideRight, int(ring.width()))
-        box = QRectF(0, 0, metrics.horizontalAdvance(short) + 4.0, float(metrics.height()))
-        box.moveCenter(self._spot(shape.label_at))
-        box.moveLeft(
-            min(max(box.left(), ring.left()), max(ring.left(), ring.right() - box.width()))
-        )
-        painter.setPen(Qt.PenStyle.NoPen)
+        words, flags = shape.name, int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap)
+        box = painter.boundingRect(ring, flags, words)
+        if box.height() > ring.height() or box.width() > ring.width():
+            elide = Qt.TextElideMode.ElideMiddle
+            words = painter.fontMetrics().elidedText(words, elide, int(ring.width()))
+            flags = int(Qt.AlignmentFlag.AlignCenter)
+            box = painter.boundingRect(ring, flags, words)
         ground = QColor(self._colours.panel)
         ground.setAlpha(215)
+        painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(ground)
         painter.drawRect(box)
         painter.setPen(QColor(self._colours.text))
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, short)
+        painter.drawText(ring, flags, words)
 
     def _ring(self, ring: Ring) -> QPolygonF:
         return QPolygonF([self._spot(point) for point in ring])

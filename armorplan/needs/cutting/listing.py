@@ -190,10 +190,11 @@ def _kerf_holes(cut: CutScene, sided: Iterable[SidedPart], kerf_mm: float) -> tu
     )
 
 
-def _findings(cut: CutScene, asked: CutAsked, leathers: Iterable[CutLeather]) -> Iterator[Finding]:
+def _findings(cut: CutScene, asked: CutAsked, leathers: Sequence[CutLeather]) -> Iterator[Finding]:
+    if asked.cutter is Cutter.LASER:
+        ids = dict.fromkeys(one.leather for one in leathers)
+        yield from laser_findings((each, cut.scene.shelf.leather(each)) for each in ids)
     for one in leathers:
-        if asked.cutter is Cutter.LASER:
-            yield from laser_findings(one.leather, cut.scene.shelf.leather(one.leather))
         if one.too_large and asked.bed:
             yield _too_large(one, asked.bed)
         lost = [hole for hole in one.holes if not hole.path_mm]

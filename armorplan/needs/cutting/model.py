@@ -221,9 +221,11 @@ class CutterBed:
     """One bed as a file for the cutter: its size in mm, and the lines on it.
 
     ``key`` tells it from the others of the build, in letters that a file name may hold.
+    ``pattern`` is the pattern's name.
     """
 
     key: str
+    pattern: str
     title: str
     wide_mm: float
     high_mm: float

@@ -1,5 +1,7 @@
 """What a laser must not cut, and the usual cautions of cutting."""
 
+from collections.abc import Iterable, Iterator
+
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.needs.cutting.model import Cutter
 from armorplan.workshop.shelf import Leather
@@ -27,18 +29,9 @@ _LASER = (
 )
 _TABLE = ("Keep hands off the bed while the knife moves, and know where its stop is.",)
 _WHY = {
-    "chrome": (
-        "is chrome tanned: its smoke and ash may hold chromium(VI)",
-        "Cut it with the knife, or with a knife table.",
-    ),
-    "coated": (
-        "has a plastic face: nobody can say what its smoke holds",
-        "Cut it with the knife, or with a knife table.",
-    ),
-    "plastic": (
-        "is vinyl or PVC: its smoke holds hydrogen chloride",
-        "Cut it with the knife, or with a knife table.",
-    ),
+    "chrome": "is chrome tanned: its smoke and ash may hold chromium(VI)",
+    "coated": "has a plastic face: nobody can say what its smoke holds",
+    "plastic": "is vinyl or PVC: its smoke holds hydrogen chloride",
 }
 
 
@@ -54,30 +47,33 @@ def cutting_cautions(cutter: Cutter) -> tuple[str, ...]:
     return (*_TABLE, _MACHINE) if cutter is Cutter.KNIFE_TABLE else (_CUTTING,)
 
 
-def laser_findings(leather_id: str, leather: Leather | None) -> tuple[Finding, ...]:
-    """Return why a leather is not cut with a laser; nothing where it may be."""
-    if may_be_lasered(leather):
-        return ()
-    name = leather.name if leather else leather_id
-    known = _WHY.get(leather.tanning if leather else "")
-    if known:
-        why, instead = known
-        return (
-            Finding(
+def laser_findings(leathers: Iterable[tuple[str, Leather | None]]) -> Iterator[Finding]:
+    """Yield which leathers are not cut with a laser, and why.
+
+    Args:
+        leathers: ids, with what the catalogue says of each.
+    """
+    unknown: dict[str, str] = {}
+    for leather_id, leather in leathers:
+        why = _WHY.get(leather.tanning if leather else "")
+        name = leather.name if leather else leather_id
+        if why:
+            yield Finding(
                 code="not-for-the-laser",
                 severity=Severity.ERROR,
                 text=f"{name} {why}. It is left out of what the laser cuts.",
-                remedy=instead,
+                remedy="Cut it with the knife, or on a knife table.",
                 about=(leather_id,),
-            ),
-        )
-    return (
-        Finding(
+            )
+        elif not may_be_lasered(leather):
+            unknown[leather_id] = name
+    if unknown:
+        yield Finding(
             code="tanning-not-known",
             severity=Severity.WARNING,
-            text=f"What {name} is tanned with is not known. It is left out of what the laser cuts.",
-            remedy="Ask who sold it. If it is vegetable tanned, say so in your own leathers.toml: "
-            f'[{leather_id}] tanning = "vegetable"; else cut it with the knife.',
-            about=(leather_id,),
-        ),
-    )
+            text="How these are tanned, or what they are made of, is not known, so the laser does not "
+            f"cut them: {'; '.join(unknown.values())}.",
+            remedy="Ask who sold them. What is vegetable tanned is said so in your own leathers.toml, "
+            f'[{next(iter(unknown))}] tanning = "vegetable"; the rest is cut with the knife.',
+            about=tuple(unknown),
+        )
