@@ -1,7 +1,5 @@
 """The holes and slots of a part, to be compared with those of another of the same outline."""
 
-from math import dist
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -15,6 +13,7 @@ _MANY = 300
 """So many holes are a pattern of their own, whose turn the outline's fit must tell."""
 _MOST_TURNS = 50
 _FEW_PAIRS = 100_000
+_CORNERS = 4
 
 
 class Punched:
@@ -84,8 +83,16 @@ def _nearest(here: NDArray[np.float64], there: NDArray[np.float64]) -> NDArray[n
 
 
 def _ends(slot: Slot) -> tuple[complex, complex]:
-    """Return the two corners of a slot that lie farthest apart."""
-    start = slot.outline[0]
-    one = max(slot.outline, key=lambda spot: dist(start, spot))
-    other = max(slot.outline, key=lambda spot: dist(one, spot))
-    return complex(*one), complex(*other)
+    """Return the middles of the two short sides of the smallest rectangle round a slot.
+
+    Wherever its outline begins: of two corners farthest apart a rectangle has two pairs.
+    """
+    from shapely import MultiPoint, get_coordinates, oriented_envelope
+
+    box = [complex(x, y) for x, y in get_coordinates(oriented_envelope(MultiPoint(slot.outline)))]
+    if len(box) < _CORNERS:
+        return box[0], box[-1]
+    a, b, c, d = box[:_CORNERS]
+    if abs(b - a) < abs(c - b):
+        return (a + b) / 2, (c + d) / 2
+    return (b + c) / 2, (d + a) / 2

@@ -8,12 +8,13 @@ from collections.abc import Callable, Iterable
 
 import pytest
 from app.bringing.maker import HOLE_PARTS, Maker, known
-from samples.unnamed_drawing import hand_made
+from samples.unnamed_drawing import hand_made, unnamed_svg
 
 from armorplan.app.bringing.answering import begun
 from armorplan.app.bringing.standing import standing
 from armorplan.app.bringing.writing import bringing_texts
 from armorplan.app.derived import Derived, derive_build
+from armorplan.files.loose.reading import read_loose
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import from_texts
 from armorplan.kernel.findings import has_errors
@@ -51,6 +52,19 @@ def _read(texts, shelf) -> Pattern:
 
 def test_at_most_forty_confirmations(maker):
     assert maker.count <= MOST, maker.asked
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("seed", range(6))
+def test_however_it_is_cut_and_shuffled(seed, shelf, tmp_path, by_hand):
+    file = tmp_path / "watch parts.svg"
+    file.write_text(unnamed_svg(seed), encoding="utf-8")
+    other = Maker(begun(read_loose(file)), shelf)
+    other.work()
+    assert other.count <= MOST, other.asked
+    made = _read(bringing_texts(other.bringing, shelf), shelf)
+    rename = _renaming(other, made, shelf)
+    assert sorted(_joined(made, rename)) == sorted(_joined(by_hand, None))
 
 
 def test_the_same_parts_joints_and_pieces(maker, brought, by_hand, shelf):

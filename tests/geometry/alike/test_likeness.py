@@ -144,6 +144,21 @@ def test_holes_tell_the_turn_of_a_disc():
     assert not found.mirrored
 
 
+@pytest.mark.parametrize("begins", range(4))
+def test_a_slot_is_the_same_wherever_its_outline_begins(begins):
+    slot = ring(shapely.box(50, 8, 74, 13))
+    parts = [part("one", STRAP), part("other", STRAP)]
+    parts = [
+        replace(
+            each,
+            slots=(Slot(id="s", part=each.id, outline=outline, length_mm=24, width_mm=5),),
+        )
+        for each, outline in zip(parts, (slot, slot[begins:] + slot[:begins]), strict=True)
+    ]
+    (found,) = look_alikes(parts)
+    assert found.is_twin
+
+
 def test_a_slot_the_other_way_round_is_another_part():
     lying, standing = shapely.box(88, 8.5, 112, 13.5), shapely.box(97.5, 0.5, 102.5, 21.5)
     parts = [part("one", STRAP, slots=[lying]), part("other", STRAP, slots=[standing])]
