@@ -4,7 +4,7 @@ A shape is named by its id and given in mm on the page; what its groups and view
 numbers is reckoned back. Comments, other languages' elements and the order of attributes stay.
 """
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from math import isclose, sqrt
 from xml.sax.saxutils import quoteattr
 
@@ -181,10 +181,15 @@ class SvgPatch:
 
     def lay(self, shape_id: str, motion: Transform) -> None:
         """Move, turn or turn over a shape by a motion of the page in mm; twice over is nothing."""
-        self.lay_drawn(self._drawn.shape(shape_id), motion)
+        self._lay(self._drawn.shape(shape_id), motion)
 
-    def lay_drawn(self, drawn: Drawn, motion: Transform) -> None:
-        """Do so with a shape that may have no id."""
+    def lay_within(self, ring: Ring, motion: Transform, but: Collection[str]) -> None:
+        """Do so with all else that is drawn within an outline, but shapes of these ids."""
+        for drawn in self._drawn.within(ring):
+            if drawn.id not in but:
+                self._lay(drawn, motion)
+
+    def _lay(self, drawn: Drawn, motion: Transform) -> None:
         own = read_transform(drawn.named.attrs.get("transform"))
         moved = _back(drawn.above).transform(motion).transform(drawn.above).transform(own)
         self._put(drawn.at, {"transform": transform_words(moved)})

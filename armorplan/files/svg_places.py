@@ -2,20 +2,28 @@
 
 import re
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
 from xml.parsers import expat
 
 from fontTools.misc.transform import Transform
 
 from armorplan.files.budget import Budget, OverBudgetError
 from armorplan.files.faults import Faults, brief
+from armorplan.files.shapes import Round, drawn
 from armorplan.files.svg_page import page_transform
 from armorplan.files.svg_tree import Element, read_tree
 from armorplan.files.svg_walk import Placed, Walk
 from armorplan.files.toml_patch import UnpatchableError
-from armorplan.files.transforms import plain_length, read_transform
+from armorplan.files.transforms import ShapeFaultError, plain_length, read_transform
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Place
+from armorplan.pattern.parts import Ring
+
+if TYPE_CHECKING:
+    import shapely
 
 _MARK = "\ufeff"
 _TAG = re.compile(rb"""<(?:[^"'>]|"[^"]*"|'[^']*')*>""")
@@ -124,12 +132,36 @@ class DrawnText:
             raise UnpatchableError(message)
         return found
 
-    def shapes(self) -> Iterator[Drawn]:
-        """Yield all shapes that are drawn once, with an id or without, in the order they stand."""
+    def within(self, ring: Ring) -> Iterator[Drawn]:
+        """Yield all shapes drawn within an outline, with an id or without, that are drawn once."""
+        import shapely
+
+        area = shapely.Polygon(ring)
+        shapely.prepare(area)
+        box = shapely.box(*area.bounds)
+        for placed, corners in self._corners:
+            is_inside = box.covers(corners) and area.covers(corners)
+            found = self._drawn(placed) if is_inside else None
+            if found is not None and not self._used_at(found.named):
+                yield found
+
+    @cached_property
+    def _corners(self) -> tuple[tuple[Placed, "shapely.MultiPoint"], ...]:
+        """All shapes with their corners in mm; of a circle its centre."""
+        import shapely
+
+        found = []
         for placed in self._placed:
-            drawn = self._drawn(placed)
-            if not self._used_at(drawn.named):
-                yield drawn
+            with suppress(ShapeFaultError, OverBudgetError):
+                lines = drawn(placed.element, placed.to_mm, Budget())
+                corners = (
+                    [lines.centre]
+                    if isinstance(lines, Round)
+                    else [corner for line in lines for corner in line.corners]
+                )
+                if corners:
+                    found.append((placed, shapely.multipoints(corners)))
+        return tuple(found)
 
     def stretch(self, element: Element) -> Stretch:
         """Return where an element stands."""

@@ -5,7 +5,7 @@ from math import dist
 
 import pytest
 from fontTools.misc.transform import Identity, Transform
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from armorplan.files.drawing import Drawing, read_drawing
@@ -64,6 +64,7 @@ GROUPS = st.builds(
 SPOTS = st.tuples(st.floats(-300, 300), st.floats(-300, 300))
 
 
+@settings(max_examples=25)
 @given(group=GROUPS, to=SPOTS, which=st.sampled_from(("h1", "h2", "h4")))
 def test_a_moved_hole_lies_where_it_was_put_and_all_else_stays(group, to, which):
     before = drawing(group)
@@ -91,6 +92,7 @@ def test_only_the_numbers_that_change_are_written():
     assert SvgPatch(before).text == before
 
 
+@settings(max_examples=25)
 @given(group=GROUPS, at=SPOTS, diameter=st.floats(1, 20))
 def test_a_new_hole_is_drawn_behind_the_one_it_looks_like(group, at, diameter):
     before = drawing(group)
@@ -118,6 +120,7 @@ def test_a_shape_alone_on_its_line_goes_with_the_line_and_no_other():
         assert "<!-- stays -->" in patch.text
 
 
+@settings(max_examples=25)
 @given(group=GROUPS)
 def test_outlines_and_lines_are_put_in_mm_whatever_they_were_drawn_as(group):
     before, ring = drawing(group), ((10.0, 10.0), (50.0, 12.0), (30.0, 40.0))
@@ -137,6 +140,7 @@ def test_outlines_and_lines_are_put_in_mm_whatever_they_were_drawn_as(group):
     assert rest(read(patch.text), "axis", "fold") == rest(read(before), "axis")
 
 
+@settings(max_examples=25)
 @given(group=GROUPS, axis=st.floats(-100, 100))
 def test_turning_over_twice_changes_no_byte(group, axis):
     before = drawing(group)
@@ -194,3 +198,14 @@ def test_a_shape_drawn_twice_or_squeezed_or_broken_is_told():
         SvgPatch(drawing()[:-20])
     with pytest.raises(UnpatchableError, match="squeezes it to nothing"):
         SvgPatch(drawing("scale(0 1)")).replace_outline("plate", ((0, 0), (1, 0), (0, 1)))
+
+
+def test_what_is_drawn_within_an_outline_goes_with_it():
+    before = drawing("scale(1)")
+    ring = next(o for o in read(before).outlines if o.id == "plate").ring
+    patch = SvgPatch(before)
+    patch.lay_within(ring, Identity.translate(10, 0), {"plate", "h1"})
+    was, now = read(before), read(patch.text)
+    assert circle(now, "h1") == circle(was, "h1")
+    assert circle(now, "h2").centre[0] == pytest.approx(circle(was, "h2").centre[0] + 10)
+    assert now.lines[0].ends[0][0] == pytest.approx(was.lines[0].ends[0][0] + 10)
