@@ -70,8 +70,9 @@ def _leather_remarks(found: CutList, one: CutLeather) -> Iterator[str]:
 
 
 def _part(part: CutPart) -> NeedsRow:
-    sides = [side for side in part.sides if side != "single"]
-    told = ", ".join(filter(None, (f"{part.pieces} times" * (part.pieces > 1), *sides)))
+    sides = " and ".join(side for side in part.sides if side != "single")
+    times = f"{part.pieces} times" if part.pieces > len(part.sides) else ""
+    told = ", ".join(filter(None, (times, sides)))
     return NeedsRow(
         cells=(
             f"{part.name} ({told})" if told else part.name,

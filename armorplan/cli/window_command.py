@@ -11,6 +11,7 @@ from uuid import uuid4
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import Opened
 from armorplan.app.own_pins import OwnPins
+from armorplan.app.printer_scales import OwnPrinters
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
 from armorplan.app.wishes import Wishes
@@ -35,7 +36,7 @@ from armorplan.kernel.shipped import samples_folder
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.store.gate import ReadsAlongError
 from armorplan.store.one_writer import OneWriter
-from armorplan.store.places import default_workshop_path, own_catalogues_path
+from armorplan.store.places import default_workshop_path, own_catalogues_path, printers_folder
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
 
@@ -99,6 +100,7 @@ def _run(chosen: Namespace, backups: Backups, turn: OneWriter) -> int:
             else None,
             store=StoreBench(turn, backups),
             pins=OwnPins(folder=folder, shelf=shelf),
+            printers=OwnPrinters(printers_folder()),
             shelf=shelf,
         )
     finally:

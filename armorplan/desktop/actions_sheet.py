@@ -10,4 +10,11 @@ SHEET: tuple[Action, ...] = (
         keys=("Ctrl+Alt+S",),
         does="Write the steps with boxes, drawings, reasons and dates as a PDF, with the parts at full size if wanted.",
     ),
+    Action(
+        id="tell_printer",
+        menu=Menu.PATTERN,
+        text="Scale of the printer …",
+        keys=("Ctrl+Alt+P",),
+        does="Say how long the bars of 100 mm came out on paper: parts at full size make up for it.",
+    ),
 )

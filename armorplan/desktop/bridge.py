@@ -13,6 +13,7 @@ from armorplan.app.rows import Selection
 from armorplan.app.session_protocol import BenchSession
 from armorplan.app.way_back_protocol import Solve
 from armorplan.kernel.clock import Clock
+from armorplan.sheets.printer_scale import PrinterScale
 from armorplan.solving.model import Answer, Model
 from armorplan.workshop.pins import PinEntry
 
@@ -57,6 +58,26 @@ class PinBench(Protocol):
         ...
 
 
+class PrinterBench(Protocol):
+    """Keeps how the maker's printers draw. ``app.printer_scales.OwnPrinters`` fulfils it."""
+
+    def scales(self) -> tuple[PrinterScale, ...]:
+        """Return the printers whose bars were measured, by name."""
+        ...
+
+    def in_use(self) -> PrinterScale:
+        """Return the printer that sheets are drawn for; a true one where none is."""
+        ...
+
+    def keep(self, scale: PrinterScale) -> None:
+        """Keep how the bars of a printer came out, and draw sheets for it from now on."""
+        ...
+
+    def use(self, printer: str) -> None:
+        """Draw sheets for a printer that is kept; empty: for one that draws true to size."""
+        ...
+
+
 class Bridge(QObject):
     """Holds the session and the shared selection, and tells the views.
 
@@ -84,6 +105,8 @@ class Bridge(QObject):
         """Asks the solver, in its own process and never from the window's thread; none: do without."""
         self.pins: PinBench | None = None
         """Keeps how many pins the maker has; none: there are no catalogues to keep it in."""
+        self.printers: PrinterBench | None = None
+        """Keeps how the maker's printers draw; none: sheets are drawn true to size."""
         self._took_back = False
         self._selection = Selection()
         self._left = Selection()

@@ -8,7 +8,7 @@ from armorplan.app.session_protocol import BenchSession
 from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirBench
 from armorplan.desktop.beginning import Beginner, Later
-from armorplan.desktop.bridge import Bridge, PinBench
+from armorplan.desktop.bridge import Bridge, PinBench, PrinterBench
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.errors import FaultTeller, keep_log, log_file
 from armorplan.desktop.opening import Reader, Resumer
@@ -39,6 +39,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     later: Later | None = None,
     store: StoreBench | None = None,
     pins: PinBench | None = None,
+    printers: PrinterBench | None = None,
     shelf: Callable[[], Shelf] | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
@@ -60,6 +61,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         later: begins the other builds of a shop once the window is there.
         store: the workshop file itself: whose turn it is to write, and its backups.
         pins: keeps how many pins the maker has.
+        printers: keeps how the maker's printers draw.
         shelf: reads the catalogues, in any thread.
     """
     settings = Settings(settings_file())
@@ -68,6 +70,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     app = make_application(settings)
     bridge = Bridge(session, clock)
     bridge.pins = pins
+    bridge.printers = printers
     teller = FaultTeller(log_path)
     teller.told.connect(bridge.said)
     teller.install()

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 from sheets.sheet_scene import sheet
 
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.widgets.sheet_saver import SheetSaver, forms
+from armorplan.desktop.widgets.sheet_saver import Holds, SheetSaver, forms
 from armorplan.sheets.bench_sheet_ink import A4, LETTER
 
 
@@ -26,7 +26,7 @@ def saver(qtbot, clock):
 
 def test_the_sheet_is_written_in_the_form_that_was_chosen(saver, tmp_path, qtbot, monkeypatch):
     path = tmp_path / "sheet"
-    wanted = [kind for kind, form in forms().items() if form == (LETTER, True)]
+    wanted = [kind for kind, form in forms().items() if form == (LETTER, Holds.STEPS_AND_PARTS)]
 
     def choose(_parent, _title, _named, kinds):
         assert wanted[0] in kinds
@@ -47,7 +47,7 @@ def test_nothing_is_written_where_no_file_was_chosen(saver, monkeypatch):
 
 
 def test_a_name_that_is_no_pdf_is_told_at_once(saver, tmp_path):
-    saver.write(tmp_path / "sheet.odt", A4, with_parts=False)
+    saver.write(tmp_path / "sheet.odt", A4, Holds.STEPS)
     assert "Let the name of the file end in .pdf" in saver.told[0]
     assert not list(tmp_path.iterdir())
 
@@ -56,7 +56,7 @@ def test_letters_that_are_missing_are_told_with_the_file(saver, tmp_path, qtbot,
     made = sheet(title="Brassard 花")
     monkeypatch.setattr(FakeSession, "making_sheet", lambda *_, **__: lambda: made)
     path = tmp_path / "sheet.pdf"
-    saver.write(path, A4, with_parts=False)
+    saver.write(path, A4, Holds.STEPS)
     qtbot.waitUntil(lambda: f"Written: {path}" in saver.told[-1])
     assert "花 (U+82B1)" in saver.told[-1]
 
@@ -66,4 +66,4 @@ def test_the_usual_paper_comes_first(locale, paper, request):
     former = QLocale()
     request.addfinalizer(lambda: QLocale.setDefault(former))
     QLocale.setDefault(QLocale(locale))
-    assert next(iter(forms().values())) == (paper, False)
+    assert next(iter(forms().values())) == (paper, Holds.STEPS)

@@ -26,6 +26,7 @@ from armorplan.desktop.widgets.hindsight_panel import HindsightPanel
 from armorplan.desktop.widgets.keepsake_panel import KeepsakePanel
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.panel_page import Panel, PanelPage
+from armorplan.desktop.widgets.printer_panel import PrinterPanel
 from armorplan.desktop.widgets.side_page import SidePage
 from armorplan.desktop.widgets.strip_page import StripPage
 from armorplan.desktop.widgets.trial_page import TrialPage
@@ -124,6 +125,10 @@ class WindowPages(QObject):
     def show_cutting(self) -> None:
         """Show what is cut, and how it lies on a bed."""
         self._panel("cutting", CutPanel, self.tr("Cutting"), (1120, 720))
+
+    def show_printer(self) -> None:
+        """Show how the maker's printers draw."""
+        self._panel("printer", PrinterPanel, self.tr("Scale of the printer"), (620, 460))
 
     def show_keepsakes(self) -> None:
         """Show what is kept of what is chosen."""
