@@ -12,8 +12,8 @@ from armorplan.files.loose.dxf_lines import Traced, traced
 from armorplan.files.loose.dxf_walk import DxfWalk, Put, is_lettering
 from armorplan.files.loose.left_out import LeftOut
 from armorplan.files.loose.stoppable import StoppableBudget
-from armorplan.files.loose.strokes import Keys, over_limit
-from armorplan.files.loose.units import guessed, said, sizes_of
+from armorplan.files.loose.strokes import FARTHEST, Keys, line_of, over_limit
+from armorplan.files.loose.units import guessed, said, sizes_of, widest_mm
 from armorplan.geometry.brought.model import Lettering, LooseDrawing, Stroke, UnitGuess
 from armorplan.kernel.findings import Place
 from armorplan.kernel.stopping import ShouldStop
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
 _Flaw = tuple[str, str, str, Place]
-_FARTHEST = 1e7
 _LONGEST = 200
 _UNITS = {
     1: (MM_PER_INCH, "inches"),
@@ -67,8 +66,8 @@ class _Reading:
         factor = _header_mm(self._drawing)
         strokes, flaws = self._strokes(puts, FLATTEN_MM / factor)
         unit = _unit(self._drawing, strokes)
-        if unit.mm_each > factor:
-            strokes, flaws = self._strokes(puts, FLATTEN_MM / unit.mm_each)
+        if widest_mm(unit) > factor:
+            strokes, flaws = self._strokes(puts, FLATTEN_MM / widest_mm(unit))
         for flaw in flaws:
             left_out.flaw(*flaw)
         return LooseDrawing(
@@ -119,23 +118,18 @@ def _traced(put: Put, flat: float) -> Traced | None:
 
 
 def _is_sound(point: Point) -> bool:
-    return all(isfinite(value) and abs(value) <= _FARTHEST for value in point)
+    return all(isfinite(value) and abs(value) <= FARTHEST for value in point)
 
 
 def _stroke(put: Put, found: Traced, key: str, place: Place) -> Stroke | None:
-    points: list[Point] = []
-    for x, y in found.points:
-        if not points or points[-1] != (x, -y):
-            points.append((x, -y))
-    while found.closed and len(points) > 1 and points[0] == points[-1]:
-        points.pop()
-    if len(points) < 2:  # noqa: PLR2004
+    points, closed = line_of([(x, -y) for x, y in found.points], closed=found.closed)
+    if not points:
         return None
     circle = found.circle and ((found.circle[0][0], -found.circle[0][1]), found.circle[1])
     return Stroke(
         key=key,
-        points=tuple(points),
-        closed=found.closed and len(points) > 2,  # noqa: PLR2004
+        points=points,
+        closed=closed,
         circle=circle,
         layer=put.layer,
         colour=put.colour,

@@ -1,5 +1,6 @@
 """What both kinds of drawings need to make strokes: names that stay, rings of circles, limits."""
 
+from collections.abc import Sequence
 from math import acos, ceil, cos, pi, sin
 
 from armorplan.files.faults import brief
@@ -8,7 +9,10 @@ from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Place
 from armorplan.pattern.parts import Point, Ring
 
+FARTHEST = 1e7
+"""Coordinates farther out, in units of a file, are taken for a mistake."""
 _LEAST_CORNERS = 12
+_AREA_CORNERS = 3
 
 
 class Keys:
@@ -42,6 +46,23 @@ def circle_ring(centre: Point, diameter: float, flat: float) -> Ring:
         )
         for n in range(count)
     )
+
+
+def line_of(corners: Sequence[Point], *, closed: bool) -> tuple[Ring, bool]:
+    """Return a line without corners that repeat the one before, and whether it is closed.
+
+    A line that ends where it begins is closed; one without a length has no corner.
+    """
+    kept: list[Point] = []
+    for corner in corners:
+        if not kept or kept[-1] != corner:
+            kept.append(corner)
+    closed = closed or (len(kept) > _AREA_CORNERS and kept[0] == kept[-1])
+    while closed and len(kept) > 1 and kept[0] == kept[-1]:
+        kept.pop()
+    if len(kept) == 1:
+        return (), False
+    return tuple(kept), closed and len(kept) >= _AREA_CORNERS
 
 
 def most_turn(radius: float, flat: float) -> float:

@@ -42,24 +42,17 @@ class Sizes:
 
 def sizes_of(strokes: Sequence[Stroke]) -> Sizes:
     """Return the sizes of what is drawn."""
-    corners = list(chain.from_iterable(stroke.points for stroke in strokes))
-    if not corners:
+    import numpy as np
+
+    from armorplan.geometry.brought.rounds import rounds_of
+
+    if not strokes:
         return Sizes(span=0.0, rounds=())
-    xs, ys = zip(*corners, strict=True)
-    span = max(max(xs) - min(xs), max(ys) - min(ys))
-    return Sizes(span=span, rounds=tuple(_rounds(strokes)))
-
-
-def _rounds(strokes: Iterable[Stroke]) -> Iterable[float]:
-    from armorplan.geometry.brought.rounds import round_of
-
-    for stroke in strokes:
-        if stroke.circle is not None:
-            yield stroke.circle[1]
-        elif stroke.closed:
-            found = round_of(stroke.points)
-            if found is not None:
-                yield found.diameter
+    corners = np.array(list(chain.from_iterable(stroke.points for stroke in strokes)))
+    rings = [stroke.points for stroke in strokes if stroke.closed and stroke.circle is None]
+    found = [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
+    found += (stroke.circle[1] for stroke in strokes if stroke.circle is not None)
+    return Sizes(span=float(np.ptp(corners, axis=0).max()), rounds=tuple(sorted(found)))
 
 
 def said(mm_each: float, how: str, sizes: Sizes) -> UnitGuess:
@@ -93,6 +86,11 @@ def guessed(sizes: Sizes, *, usual: Sequence[float] = ()) -> UnitGuess:
     name = next((word for factor, word in _NAMES.items() if _same(factor, best)), "")
     why = f"The drawing names no unit. If {name or f'one unit is {best:.4g} mm'}, {_so(best, sizes)}."
     return _guess(best, why, sure, ranked)
+
+
+def widest_mm(unit: UnitGuess) -> float:
+    """Return the most that one unit may be in mm, for curves to be fine enough for it."""
+    return unit.mm_each if unit.sureness is Sureness.SAID else max(unit.mm_each, *unit.others, 0.0)
 
 
 def _guess(mm_each: float, why: str, sureness: Sureness, ranked: Iterable[float]) -> UnitGuess:

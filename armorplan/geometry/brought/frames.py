@@ -24,13 +24,22 @@ def frames_of(lines: Sequence[Drawn], nest: Nest, said: Mapping[int, ShapeKind])
         if n in said or any(m not in found for m in nest.around[n]):
             continue
         inner = [m for m in nest.within[n] if set(nest.around[m]) <= {n, *found}]
-        holders = [m for m in inner if nest.within[m] and long_side_mm(lines[m]) >= _LONG_MM]
+        holders = [m for m in inner if _is_like_a_part(m, lines, nest)]
         if len(holders) >= _FRAMED:
             found[n] = f"It lies round {len(holders)} shapes that hold holes of their own."
         elif _is_page(n, lines, nest, whole) and (holders or _is_full(n, inner, nest)):
             found[n] = "It is a rectangle round all that is drawn."
     found |= _test_square(lines, nest, said, found)
     return found
+
+
+def _is_like_a_part(n: int, lines: Sequence[Drawn], nest: Nest) -> bool:
+    """Tell whether a line is long enough, and something in it is no more than a hole or slot.
+
+    A cut-out with a part nested in it holds only what holds something in turn.
+    """
+    direct = [m for m in nest.within[n] if nest.around[m][0] == n]
+    return long_side_mm(lines[n]) >= _LONG_MM and any(not nest.within[m] for m in direct)
 
 
 def _whole(lines: Sequence[Drawn]) -> tuple[float, float]:
@@ -65,7 +74,9 @@ def _is_page(n: int, lines: Sequence[Drawn], nest: Nest, whole: tuple[float, flo
 
 
 def _is_full(n: int, inner: Sequence[int], nest: Nest) -> bool:
-    """Tell whether what lies in it is too much to be cut out of a plate."""
+    """Tell whether what lies in it, several shapes, is too much to be cut out of a plate."""
+    if len(inner) < _FRAMED:
+        return False
     return sum(nest.areas[m].area for m in inner) >= _FULL * nest.areas[n].area
 
 

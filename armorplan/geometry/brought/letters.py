@@ -15,7 +15,7 @@ _GAP = 0.9
 
 def letters_of(lines: Sequence[Drawn], nest: Nest) -> frozenset[int]:
     """Return closed lines that look like letters, what lies in them included."""
-    small = [n for n in nest.areas if _may_be_letter(lines[n])]
+    small = [n for n in nest.areas if lines[n].circle is None and _may_be_letter(lines[n])]
     if len(small) < _LEAST:
         return frozenset()
     outermost = [n for n in small if not set(nest.around[n]) & set(small)]

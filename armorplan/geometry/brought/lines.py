@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.model import LooseDrawing
@@ -74,7 +75,15 @@ def rounded(lines: Sequence[Drawn]) -> list[Drawn]:
 
 def as_lines(lines: Iterable[Drawn]) -> "list[shapely.LineString]":
     """Return them for shapely, closed ones as rings that end where they begin."""
-    return [as_line(line) for line in lines]
+    import numpy as np
+    import shapely
+
+    given = [(*line.points, line.points[0]) if line.closed else line.points for line in lines]
+    if not given:
+        return []
+    owner = np.repeat(np.arange(len(given)), [len(points) for points in given])
+    corners = np.array(list(chain.from_iterable(given)), dtype=float)
+    return list(np.asarray(shapely.linestrings(corners, indices=owner), dtype=object))
 
 
 def as_line(line: Drawn) -> "shapely.LineString":

@@ -118,7 +118,8 @@ def _self_crossing(shapes: Sequence[Shape]) -> Iterator[Finding]:
 def _crossing(shapes: Sequence[Shape], nest: Nest) -> Iterator[Finding]:
     cut = {ShapeKind.PART, ShapeKind.SLOT, ShapeKind.HOLE}
     for one, other in nest.crossing:
-        if shapes[one].kind in cut and shapes[other].kind in cut:
+        kinds = {shapes[one].kind, shapes[other].kind}
+        if kinds <= cut or (ShapeKind.PART in kinds and kinds <= {*cut, ShapeKind.LEFT_OUT}):
             yield Finding(
                 code="outlines-cross",
                 severity=Severity.WARNING,
