@@ -210,13 +210,28 @@ def _with_finding(
 ) -> NextVersion | Refused:
     """Return the draft with what was found of one thing; ``moved``: holes by axis, added to."""
     before = moved.setdefault(told.axis, set())
-    changes = changes_for(derived, told, frozenset(before))
+    made = with_told(draft, derived, told, changes_for(derived, told, frozenset(before)))
+    if not isinstance(made, Refused):
+        before.update(hole for one in made.changes for hole in one.values.get("holes", ()))
+    return made
+
+
+def with_told(
+    draft: Draft, derived: Derived, told: Gathered, changes: tuple[FitChange, ...]
+) -> NextVersion | Refused:
+    """Return the draft with what one finding becomes; a check where moving the holes is refused.
+
+    Args:
+        draft: the pattern as it stands now.
+        derived: the build at whose fit it was found.
+        told: what was found.
+        changes: what it becomes, from ``changes_for``.
+    """
     made = _with_all(draft, derived, told, changes)
     if isinstance(made, Refused) and derived.work.has(told.step):
         why = f"The holes were not moved in the drawing: {made.words}"
         check = _check(derived, derived.work.step(told.step), told, why)
         return _with_all(draft, derived, told, (check,))
-    before.update(hole for change in changes for hole in change.values.get("holes", ()))
     return made
 
 

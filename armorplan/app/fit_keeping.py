@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from armorplan.app.corrections_versions import noted
 from armorplan.app.derived import Derived
 from armorplan.app.draft import Refused
 from armorplan.app.drafting import Home, OpenDraft, save
@@ -36,12 +37,15 @@ def keep_findings(
     made = with_findings(opened.draft, derived, found)
     if isinstance(made, Refused):
         raise ArmorplanError(made.words)
-    home = save(made.draft, opened.home)
+    told = [change.text for change in made.changes]
+    draft = noted(made.draft, changed=told, builds=(derived.assembly.build,))
+    if isinstance(draft, Refused):
+        raise ArmorplanError(draft.words)
+    home = save(draft, opened.home)
     if not isinstance(home, Home):
         raise ArmorplanError(f"{home.text} {home.remedy}".strip())
-    told = " ".join(change.text for change in made.changes)
-    version = made.draft.entry("pattern", "").get("version")
+    version = draft.entry("pattern", "").get("version")
     return KeptFindings(
-        opened=OpenDraft(draft=made.draft, home=home),
-        words=f"Kept in version {version} of the pattern; this build stays as it is. {told}",
+        opened=OpenDraft(draft=draft, home=home),
+        words=f"Kept in version {version} of the pattern; this build stays as it is. {' '.join(told)}",
     )

@@ -44,6 +44,10 @@ class KinLedger(Protocol):
         """Return the names of all builds by their ids, oldest first."""
         ...
 
+    def names_of(self, pattern_uuid: str) -> dict[str, str]:
+        """Return the names of a pattern's builds by their ids, oldest first."""
+        ...
+
     def build(self, build_id: str) -> BuildRecord:
         """Return a build; WorkshopError where there is none."""
         ...

@@ -28,6 +28,7 @@ from armorplan.kernel.errors import WorkshopError
 from armorplan.kernel.findings import Finding
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
+from armorplan.ledger.events import Event
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
 from armorplan.sheets.bench_sheet_model import BenchSheet
@@ -71,6 +72,22 @@ class SessionWeek(SessionPages):
     @abstractmethod
     def show_timers(self) -> None:
         """Show everything anew where nothing of the build has changed."""
+
+    def builds_of_pattern(self) -> tuple[tuple[BuildRecord, str, tuple[Event, ...]], ...]:
+        """Return all builds of this build's pattern with their names and entries, the oldest first.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read.
+        """
+        names = self._ledger.names_of(self._build.pattern_uuid)
+        return tuple(
+            (self._others.record(build), name, self._ledger.events_since(build, 0))
+            for build, name in names.items()
+        )
+
+    def derived_of(self, record: BuildRecord) -> Derived | None:
+        """Return what follows from another build, in any thread; ``None`` where it cannot be read."""
+        return self._planning.kin.derived(record.id, record, self._bare.shop)
 
     def in_hand(self) -> tuple[InHand, ...]:
         """Return all builds of the workshop, the oldest first, with what was agreed about each."""

@@ -39,6 +39,7 @@ _SAVE_PLAN = """
 """As a new row: the last row is the plan that was kept last, also by a clock that was set back."""
 _BUILDS = "SELECT * FROM builds ORDER BY rowid"
 _NAMES = "SELECT id, name FROM builds ORDER BY rowid"
+_NAMES_OF = "SELECT id, name FROM builds WHERE pattern_uuid = :uuid ORDER BY rowid"
 _BUILD = "SELECT * FROM builds WHERE id = :id"
 _EVENTS = "SELECT * FROM events WHERE build = :build AND seq > :seq ORDER BY seq"
 _ALL_EVENTS = "SELECT * FROM events ORDER BY seq"
@@ -101,6 +102,11 @@ class WorkshopFile:
     def names(self) -> dict[str, str]:
         """Return the names of all builds by their ids, as begun; no snapshot is read for it."""
         return dict(self._read(lambda row: (row["id"], row["name"]), _NAMES, {}))
+
+    def names_of(self, pattern_uuid: str) -> dict[str, str]:
+        """Return the names of a pattern's builds by their ids, as begun; no snapshot is read for it."""
+        held = {"uuid": pattern_uuid}
+        return dict(self._read(lambda row: (row["id"], row["name"]), _NAMES_OF, held))
 
     def build(self, build_id: str) -> BuildRecord:
         """Return a build by id; WorkshopError where there is none."""
