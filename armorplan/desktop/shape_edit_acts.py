@@ -85,6 +85,14 @@ ACTS: tuple[TableAct, ...] = (
         needs=Needs.JOINT,
     ),
     TableAct(
+        id="rename",
+        menu=_CHOOSE,
+        text="Give it another id …",
+        key="C",
+        does="Call a hole, part or bend otherwise, in the drawing and wherever it is named.",
+        needs=Needs.THING,
+    ),
+    TableAct(
         id="show_fields",
         menu=_CHOOSE,
         text="To its fields",
@@ -136,14 +144,6 @@ ACTS: tuple[TableAct, ...] = (
         key="D",
         does="Give all chosen holes one diameter.",
         needs=Needs.HOLE,
-    ),
-    TableAct(
-        id="rename_hole",
-        menu=_HOLES,
-        text="Call it otherwise …",
-        key="C",
-        does="Give a hole another id, in the drawing and wherever the pattern names it.",
-        needs=Needs.ONE_HOLE,
     ),
     TableAct(
         id="drop_holes",
@@ -310,5 +310,21 @@ ACTS: tuple[TableAct, ...] = (
         key="X",
         does="Move holes in the drawing as a known correction says, and take the correction out.",
         needs=Needs.HOLE,
+    ),
+    TableAct(
+        id="turn_over",
+        menu=_SIDES,
+        text="Turn the piece over",
+        key="O",
+        does="Turn all parts of the piece over in the drawing: what was drawn for the right is left.",
+        needs=Needs.PART,
+    ),
+    TableAct(
+        id="made_sides",
+        menu=_SIDES,
+        text="On which sides it is made",
+        key="Shift+O",
+        does="Go to the fields of the piece: whether it is made left and right.",
+        needs=Needs.PART,
     ),
 )

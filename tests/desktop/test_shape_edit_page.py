@@ -75,6 +75,14 @@ def place(page, name):
     return page.desk.scene.pattern.hole(name).centre
 
 
+def test_it_opens_with_nothing_chosen_or_at_what_was_chosen_at_the_bench(page, qtbot):
+    assert page.canvas.choice.keys == ()
+    assert page.side.entry == ("pattern", "")
+    page.go(("left_row_2",))
+    assert set(page.canvas.choice.holes) == {"left_2", "middle_left_2"}
+    assert page.side.entry == ("joints", "left_row_2")
+
+
 def test_presses_of_arrows_become_one_move_that_is_taken_back_as_one(page, qtbot):
     x, y = place(page, "left_2")
     choose(page, "hole:left_2")
@@ -289,6 +297,29 @@ def test_a_leather_and_a_coat_come_from_the_shelf(page, qtbot):
     page.asking.do()
     made(page, qtbot, 2)
     assert any(t.parts == ("boss",) for t in page.desk.scene.pattern.treatments)
+
+
+def test_a_piece_is_turned_over_and_back(page, qtbot):
+    before = place(page, "left_2")
+    choose(page, "hole:left_2")
+    act(page, "turn_over")
+    made(page, qtbot)
+    assert place(page, "left_2")[0] != pytest.approx(before[0], abs=1)
+    assert place(page, "left_2")[1] == pytest.approx(before[1])
+    assert len(page.canvas.choice.parts) == 8
+    act(page, "turn_over")
+    made(page, qtbot, 2)
+    assert place(page, "left_2") == pytest.approx(before)
+
+
+def test_a_part_and_a_hole_get_another_id(page, qtbot):
+    for count, (key, name) in enumerate([("part:boss", "badge"), ("hole:left_2", "l2")], start=1):
+        choose(page, key)
+        act(page, "rename")
+        field(page, "name").setText(name)
+        page.asking.do()
+        made(page, qtbot, count)
+        assert page.canvas.choice.keys == (key.partition(":")[0] + ":" + name,)
 
 
 def test_what_is_saved_is_the_drawing_with_just_that_hole_moved(page, folder, qtbot):

@@ -28,7 +28,7 @@ class SaidLine(QLabel):
 
     def follow(self, draft: Draft) -> None:
         """Say what the last edit made worth a look; nothing where it is all well."""
-        if draft is self._last:
+        if draft is self._last or draft.is_hasty:
             return
         is_same = self._last is not None and self._last.slug == draft.slug
         new = new_warnings(self._last, draft) if self._last and is_same else ()

@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication, QPointF
 
 from armorplan.app.draft import Draft, Refused
 from armorplan.app.editing.holes import add_hole, drop_holes, move_holes, rename_hole, set_hole
+from armorplan.app.editing.parts import rename
 from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, number
 from armorplan.desktop.shape_edit_over import Ghost
 from armorplan.desktop.shape_edit_scene import middle
@@ -35,7 +36,7 @@ class HoleActs:
             "place_hole": self._doing.place_wanted.emit,
             "move_holes": self._ask_way,
             "size_holes": self._ask_size,
-            "rename_hole": self._ask_name,
+            "rename": self._ask_name,
             "drop_holes": self._drop,
         }
 
@@ -146,20 +147,31 @@ class HoleActs:
         )
 
     def _ask_name(self) -> None:
-        hole = self._doing.choice.holes[0]
+        """Ask for another id for a hole, else for the part or bend that is chosen."""
+        choice = self._doing.choice
+        held = (("", choice.holes), ("parts", choice.parts), ("forms", choice.forms))
+        table, names = next(((table, names) for table, names in held if names), ("", ()))
+        if not names:
+            self._doing.said.emit(_tr("Choose a hole, a part or the line of a bend."))
+            return
         self._doing.ask(
             Ask(
-                id="rename_hole",
-                title=_tr("Another id for {0}").format(hole),
-                fields=(AskField(name="name", label=_tr("id"), text=hole),),
-                then=lambda told: self._rename(hole, told["name"].strip()),
+                id="rename",
+                title=_tr("Another id for {0}").format(names[0]),
+                help=_tr("Letters, digits, _ and -."),
+                fields=(AskField(name="name", label=_tr("id"), text=names[0]),),
+                then=lambda told: self._rename(table, names[0], told["name"].strip()),
             )
         )
 
-    def _rename(self, hole: str, name: str) -> None:
+    def _rename(self, table: str, was: str, name: str) -> None:
         self._doing.wanted.emit((name,))
-        words = _tr("call {0} {1}").format(hole, name)
-        self._doing.edit(lambda draft: rename_hole(draft, hole, name), words)
+        self._doing.edit(
+            lambda draft: (
+                rename(draft, table, was, name) if table else rename_hole(draft, was, name)
+            ),
+            _tr("call {0} {1}").format(was, name),
+        )
 
     def _drop(self) -> None:
         holes, words = self._doing.choice.holes, _tr("take out {0}").format(self._what())

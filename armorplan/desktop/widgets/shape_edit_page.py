@@ -29,6 +29,7 @@ from armorplan.desktop.widgets.shape_edit_menus import TableMenus
 from armorplan.desktop.widgets.shape_edit_parts import PartActs
 from armorplan.desktop.widgets.shape_edit_rows import RowActs
 from armorplan.desktop.widgets.shape_edit_side import TableSide
+from armorplan.desktop.widgets.shape_edit_sides import SideActs
 from armorplan.kernel.findings import Finding
 
 _SHARES_PX = (700, 360)
@@ -56,7 +57,7 @@ class TablePage(QWidget):
         self.holes = HoleActs(self.doing)
         self.rows = MatchActs(self.doing, self.side.matches)
         # Held, since a signal does not keep what its slots belong to.
-        others = (JointActs, RowActs, PartActs, BendActs)
+        others = (JointActs, RowActs, PartActs, BendActs, SideActs)
         self._groups = (self.holes, self.rows, *(group(self.doing) for group in others))
         acts = dict(self.doing.acts())
         for group in self._groups:
@@ -139,7 +140,7 @@ class TablePage(QWidget):
 
     def go(self, about: tuple[str, ...]) -> None:
         """Give the drawing the keyboard, and choose what has these ids."""
-        self.want(about)
+        self._wanted = about or None
         self._follow(self._drafts.draft)
         self.canvas.setFocus()
 
