@@ -1,0 +1,157 @@
+"""Dry fits ask a pattern to change: row by row, with before and after, kept as a version with a note."""
+
+from datetime import date
+from math import dist
+from shutil import copytree
+
+import pytest
+
+from armorplan.app.corrections_desk import accepted, corrections_asked, keep_accepted
+from armorplan.app.corrections_model import Remedy, Standing
+from armorplan.app.draft import Bench as Reading
+from armorplan.app.draft import Refused, drafted
+from armorplan.app.drafting import Home, OpenDraft
+from armorplan.app.fit_findings import FitFinding, FoundKind, finding_text
+from armorplan.files.catalogue import read_shelf
+from armorplan.files.source import read_folder
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.shipped import samples_folder
+from armorplan.ledger import acting
+from armorplan.ledger.events import EventKind
+from armorplan.steps.model import StepKind
+from armorplan.workshop.shop import one_maker
+
+DAY = date(2026, 11, 29)
+
+
+@pytest.fixture(scope="module")
+def draft():
+    reading = Reading(shelf=read_shelf(), shop=one_maker("UTC"))
+    return drafted(read_folder(samples_folder() / "elbow_cop"), reading)
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return copytree(samples_folder() / "elbow_cop", tmp_path / "elbow_cop")
+
+
+@pytest.fixture
+def ask(bench, draft, folder):
+    """Return what looks through the builds after findings were told."""
+
+    def asking(*found, now=draft):
+        (fit, *_) = bench.ids(StepKind.DRY_FIT)
+        for kind, about, mm in found:
+            one = FitFinding(look="gap:left_row", about=about, kind=FoundKind(kind), mm=mm)
+            events = acting.tell(EventKind.FOUND, fit, finding_text(one), bench.session.press())
+            bench.session.keep(events, "")
+        opened = OpenDraft(draft=now, home=Home(folder=folder, saved_texts=now.texts))
+        return corrections_asked(bench.session, lambda: opened)()
+
+    return asking
+
+
+def test_a_gap_is_offered_with_before_and_after_and_where_it_was_found(ask):
+    (row,) = ask(("gap", "left_row_3", 2.0)).rows
+    (move,) = row.moves
+    assert (move.hole, move.part_name, row.standing) == ("left_3", "left petal", Standing.OFFERED)
+    assert move.mm == pytest.approx(2.0, abs=0.1)
+    assert dist(move.before, move.after) == pytest.approx(move.mm)
+    assert [(f.build, f.version, f.words) for f in row.found] == [
+        ("elbow_cop-1", 1, "a gap of 2 mm, left row, hole 3")
+    ]
+
+
+def test_the_same_thing_found_again_is_one_row(ask):
+    (row,) = ask(("gap", "left_row_3", 2.0), ("gap", "left_row_3", 3.0)).rows
+    assert len(row.found) == 2
+    assert row.most_mm == pytest.approx(3.0, abs=0.1)
+
+
+def test_only_what_is_accepted_goes_into_the_next_version(ask):
+    asked = ask(("gap", "left_row_3", 2.0), ("gap", "right_row_5", 1.0))
+    one, other = (row.key for row in asked.rows)
+    made = accepted(asked, {one}, note="The left row meets.", on=DAY)
+    pattern = made.draft.pattern
+    assert [c.holes for c in pattern.corrections] == [("left_3",)]
+    assert pattern.version == asked.next_version == 2
+    (note,) = pattern.versions
+    assert (note.version, note.note, note.on) == (2, "The left row meets.", "2026-11-29")
+    assert note.from_builds == ("elbow_cop-1",)
+    assert "left_3 in left petal moved 2 mm" in note.changed[0]
+    left = ask(now=made.draft).rows
+    assert {row.key: row.standing for row in left} == {
+        one: Standing.KEPT,
+        other: Standing.OFFERED,
+    }
+
+
+def test_nothing_accepted_writes_nothing(ask, folder):
+    asked = ask(("gap", "left_row_3", 2.0))
+    assert isinstance(accepted(asked, ()), Refused)
+    before = (folder / "pattern.toml").read_bytes()
+    with pytest.raises(ArmorplanError, match="Nothing is accepted"):
+        keep_accepted(asked, ())
+    assert (folder / "pattern.toml").read_bytes() == before
+
+
+def test_it_is_written_into_the_folder_and_the_versions_tell_of_it(ask, folder):
+    asked = ask(("gap", "left_row_3", 2.0))
+    said = keep_accepted(asked, {asked.rows[0].key}, note="The left row meets.", on=DAY)
+    assert said.startswith("Kept in version 2 of the pattern")
+    assert "[versions.v2]" in (folder / "pattern.toml").read_text(encoding="utf-8")
+    reading = Reading(shelf=read_shelf(), shop=one_maker("UTC"))
+    new, old = ask(now=drafted(read_folder(folder), reading)).versions
+    assert (new.version, new.is_now, new.builds) == (2, True, ())
+    assert new.from_builds == ("Elbow cop of the lantern watch",)
+    assert (old.version, old.is_now) == (1, False)
+    (cut,) = old.builds
+    assert cut.is_open
+    assert "was cut from version 1." in cut.text
+    assert "Version 2 brought: The left row meets." in cut.text
+    assert "Nothing that is cut or punched differs" in cut.text
+
+
+def test_leather_that_is_not_punched_follows_the_new_version(ask):
+    (advice,) = ask(("gap", "left_row_3", 2.0)).rows[0].advice
+    assert (advice.remedy, advice.part_name, advice.holes) == (
+        Remedy.NOT_YET,
+        "left petal",
+        ("left_3",),
+    )
+
+
+def test_a_punched_hole_is_made_oval_or_plugged_by_how_far_it_is_out(bench, ask):
+    bench.do_until(StepKind.DYE)
+    near, far = (ask(("gap", f"left_row_{n}", mm)).rows[-1] for n, mm in ((3, 2.0), (5, 7.0)))
+    assert near.advice[0].remedy is Remedy.OVAL
+    assert "1 hole is out by up to 2.0 mm. A slot of 6.0 mm would lie under heads of" in (
+        near.advice[0].text
+    )
+    assert "leather are left to the edge" in near.advice[0].text
+    assert far.advice[0].remedy in (Remedy.PLUG, Remedy.ANEW)
+
+
+def test_what_punch_and_leather_make_up_is_left(bench, ask):
+    bench.do_until(StepKind.DYE)
+    (row,) = ask(("gap", "left_row_3", 0.4)).rows
+    assert row.advice[0].remedy is Remedy.LEAVE
+    assert "made up by punch and leather" in row.advice[0].text
+
+
+def test_what_is_no_matter_of_mm_becomes_a_check_without_moves(ask):
+    (row,) = ask(("pinches", "boss_left", 0.0)).rows
+    assert row.moves == ()
+    assert [change.table for change in row.changes] == ["fit_checks"]
+
+
+def test_a_hole_moved_in_the_drawing_itself_counts_as_kept(ask, draft):
+    (row,) = ask(("gap", "left_row_3", 2.0)).rows
+    (move,) = row.moves
+    svg = dict(draft.texts)["elbow_cop.svg"]
+    x, y = (f"{value:g}" for value in move.before)
+    assert svg.count(f'cx="{x}" cy="{y}"') == 1
+    a, b = (f"{value:g}" for value in move.after)
+    moved = svg.replace(f'cx="{x}" cy="{y}"', f'cx="{a}" cy="{b}"')
+    now = draft.with_files({"elbow_cop.svg": moved})
+    assert ask(now=now).rows[0].standing is Standing.KEPT
