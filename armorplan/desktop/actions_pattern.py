@@ -18,6 +18,13 @@ OWN_PATTERN: tuple[Action, ...] = (
         does="Change parts, holes, rows and layers where they lie; begins at what is chosen.",
     ),
     Action(
+        id="fit_to_wearer",
+        menu=Menu.PATTERN,
+        text="To the wearer",
+        keys=("Ctrl+Alt+F",),
+        does="Make the pattern to a wearer's measures, in a folder of its own.",
+    ),
+    Action(
         id="show_cutting",
         menu=Menu.PATTERN,
         text="Cutting",

@@ -87,7 +87,7 @@ def drop(window, *paths):
 
 def test_what_is_written_is_laid_on_the_bench(door, bridge, opened, qtbot, tmp_path):
     door.bring(Path("lantern.svg"))
-    qtbot.waitUntil(lambda: door.desk.view is not None)
+    qtbot.waitUntil(lambda: not door.desk.is_busy)
     with qtbot.waitSignal(bridge.opened):
         door.desk.write(tmp_path / "lantern")
     assert opened == [tmp_path / "lantern"]
@@ -95,7 +95,7 @@ def test_what_is_written_is_laid_on_the_bench(door, bridge, opened, qtbot, tmp_p
 
 def test_the_page_is_there_again_as_it_was_left(door, window, qtbot):
     door.bring(Path("lantern.svg"))
-    qtbot.waitUntil(lambda: door.desk.view is not None)
+    qtbot.waitUntil(lambda: not door.desk.is_busy)
     page = window.findChild(BringPage)
     page.asking.go("row")
     page.close()
@@ -127,7 +127,7 @@ def test_what_cannot_be_opened_is_not_taken(opener, window):
 
 
 def test_without_catalogues_it_says_so(bridge, opener, window, qtbot):
-    doors = PatternDoors(bridge, opener, None, window)
+    doors = PatternDoors(bridge, opener, None, None, window)
     with qtbot.waitSignal(bridge.said) as said:
         doors.slots()["bring_in"]()
     assert said.args == ["There are no catalogues here to bring it in with."]
@@ -145,8 +145,8 @@ def test_a_drawing_is_read_asked_about_and_written(core, qtbot, tmp_path):
     drawing = tmp_path / "plates.svg"
     drawing.write_text(PLATES)
     desk = BringDesk(core, BegunFile(tmp_path / "begun.json"))
-    with qtbot.waitSignal(desk.shown, timeout=20_000):
-        desk.open(Begun(file=drawing))
+    desk.open(Begun(file=drawing))
+    qtbot.waitUntil(lambda: not desk.is_busy, timeout=20_000)
     assert desk.view.mm_each == pytest.approx(25.4)
     assert desk.view.box == pytest.approx((25.4, 25.4, 254, 76.2))
     kinds = [question.kind for question in desk.view.questions]
@@ -168,7 +168,7 @@ def test_a_drawing_without_a_word_becomes_a_whole_plan_by_enter_alone(core, qtbo
     page.begin()
     page.show()
     page.open(Begun(file=drawing))
-    qtbot.waitUntil(lambda: desk.view is not None, timeout=30_000)
+    qtbot.waitUntil(lambda: not desk.is_busy, timeout=30_000)
     page.asking.sure.click()
     pressed = 1
     while pressed < MOST_CONFIRMED and _is_open(desk, qtbot):

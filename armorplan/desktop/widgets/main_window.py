@@ -105,7 +105,7 @@ class MainWindow(QMainWindow):
         if airs is not None:
             self._work_in_air(airs, ticker)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
-        self._own = PatternDoors(bridge, self._opener, means.shelf, self)
+        self._own = PatternDoors(bridge, self._opener, means.shelf, means.drafts, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
         self.timing = TimerDesk(bridge, ticker, means.settings, self._opener, self)

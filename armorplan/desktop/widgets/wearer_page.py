@@ -1,0 +1,301 @@
+"""To the wearer: measures typed, what they change, and the pattern written in that size."""
+
+from itertools import pairwise
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import (
+    QDialog,
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QSplitter,
+    QTabWidget,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from armorplan.app.draft import Refused
+from armorplan.app.wearer_desk import WearerView
+from armorplan.app.wearer_fit import Asked
+from armorplan.app.wearer_folder import FittedFolder
+from armorplan.app.wearer_model import Fitted
+from armorplan.desktop.shapes_html import finding_html
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.wearer_desk import WearerDesk
+from armorplan.desktop.wearer_html import fitted_html
+from armorplan.desktop.widgets.alt_letters import AltLetters
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.page_foot import close_box, fit_screen
+from armorplan.desktop.widgets.wearer_form import WearerForm
+from armorplan.desktop.widgets.wearer_picture import SizedPicture
+from armorplan.workshop.wearers import Wearer
+
+WIDE_PX, HIGH_PX = 1140, 760
+SHARES_PX = (580, 540)
+PAUSE_MS = 400
+"""So long after the last letter it is fitted anew."""
+
+
+class WearerPage(QDialog):
+    """Fits off the window's thread whenever what is typed can be fitted; does not hold up the bench."""
+
+    def __init__(self, desk: WearerDesk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("wearer_page")
+        self.setWindowTitle(self.tr("To the wearer"))
+        self.setModal(False)
+        self._desk = desk
+        self._found: Fitted | Refused | None = None
+        self._wearer: Wearer | None = None
+        self.title = QLabel(self)
+        self.form = WearerForm(self)
+        self.fault = QLabel(self)
+        self.picture = SizedPicture(self)
+        self.text = QTextBrowser(self)
+        self.folders = QListWidget(self)
+        self.keep = QPushButton(self.tr("&Keep these measures"), self)
+        self.write = QPushButton(self.tr("Write and &lay on the bench …"), self)
+        self.again = QPushButton(self.tr("Fit the chosen one a&new"), self)
+        self.elsewhere = QPushButton(self.tr("Look in another fol&der …"), self)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(PAUSE_MS)
+        self._name_all()
+        self._lay_out()
+        self._connect()
+        AltLetters(self)
+        self._allow()
+
+    def _name_all(self) -> None:
+        for widget, name, spoken in (
+            (self.text, "wearer_text", self.tr("What changes")),
+            (self.folders, "wearer_folders", self.tr("Fitted already, by wearer")),
+            (self.keep, "wearer_keep", ""),
+            (self.write, "wearer_write", ""),
+            (self.again, "wearer_again", ""),
+            (self.elsewhere, "wearer_elsewhere", ""),
+            (self.fault, "wearer_fault", self.tr("What was said")),
+            (self.title, "wearer_title", self.tr("Pattern")),
+        ):
+            widget.setObjectName(name)
+            if spoken:
+                widget.setAccessibleName(spoken)
+            if isinstance(widget, QPushButton):
+                widget.setAutoDefault(False)
+        self.text.setTabChangesFocus(True)
+        self.text.setOpenLinks(False)
+        self.fault.setWordWrap(True)
+        self.title.setWordWrap(True)
+
+    def _lay_out(self) -> None:
+        tabs = QTabWidget(self)
+        tabs.setObjectName("wearer_tabs")
+        tabs.addTab(self.text, self.tr("What &changes"))
+        tabs.addTab(self.picture, self.tr("Part by pa&rt"))
+        tabs.addTab(self._fitted_side(), self.tr("Fitted &already"))
+        across = QSplitter(Qt.Orientation.Horizontal, self)
+        across.setChildrenCollapsible(False)
+        across.addWidget(self.form)
+        across.addWidget(tabs)
+        across.setSizes(list(SHARES_PX))
+        foot = QHBoxLayout()
+        foot.addWidget(self.keep)
+        foot.addWidget(self.write)
+        foot.addStretch(1)
+        foot.addWidget(close_box(self))
+        whole = QVBoxLayout(self)
+        whole.addWidget(self.title)
+        whole.addWidget(across, 1)
+        whole.addWidget(self.fault)
+        whole.addLayout(foot)
+        fit_screen(self, WIDE_PX, HIGH_PX)
+        for one, other in pairwise((tabs, self.keep, self.write)):
+            self.setTabOrder(one, other)
+
+    def _fitted_side(self) -> QWidget:
+        side = QWidget(self)
+        below = QHBoxLayout()
+        below.addWidget(self.again)
+        below.addWidget(self.elsewhere)
+        below.addStretch(1)
+        whole = QVBoxLayout(side)
+        whole.addWidget(self.folders, 1)
+        whole.addLayout(below)
+        return side
+
+    def _connect(self) -> None:
+        self.form.changed.connect(self._typed)
+        self._pause.timeout.connect(self.fit_now)
+        self.keep.clicked.connect(self._keep)
+        self.write.clicked.connect(self._ask_folder)
+        self.again.clicked.connect(self.fit_again)
+        self.elsewhere.clicked.connect(self._ask_elsewhere)
+        self.folders.currentRowChanged.connect(self._allow)
+        self._desk.shown.connect(self._show)
+        self._desk.found.connect(self._take)
+        self._desk.told.connect(self._tell)
+        self._desk.wrote.connect(lambda folder: self._desk.look(folder.parent))
+
+    # --- what is shown ----------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """Read the pattern at the bench anew."""
+        self.title.setText(self.tr("The pattern is read …"))
+        self._desk.read()
+
+    def _show(self, view: WearerView) -> None:
+        if view.measures:
+            words = self.tr("{0}, version {1}. Costume, not protective equipment.")
+            self.title.setText(words.format(view.name, view.version))
+        else:
+            words = self.tr(
+                "No part of {0} follows a measure yet. Say under 'What it was drawn for' and 'What "
+                "follows which measure' in the texts and numbers of the pattern."
+            )
+            self.title.setText(words.format(view.name))
+        self.form.show_view(view, self._wearer.id if self._wearer else "")
+        self._list(view)
+        self._typed()
+
+    def _list(self, view: WearerView) -> None:
+        chosen = self.folders.currentRow()
+        self.folders.clear()
+        for one in view.found:
+            item = QListWidgetItem(self._words(one, view.version))
+            item.setData(Qt.ItemDataRole.UserRole, str(one.folder))
+            item.setToolTip(str(one.folder))
+            self.folders.addItem(item)
+        if not view.found:
+            item = QListWidgetItem(self.tr("Nothing in {0} yet.").format(view.near))
+            item.setFlags(Qt.ItemFlag.NoItemFlags)
+            self.folders.addItem(item)
+        else:
+            self.folders.setCurrentRow(min(max(chosen, 0), len(view.found) - 1))
+
+    def _words(self, one: FittedFolder, version: int) -> str:
+        side = self.tr(", {0}").format(one.side) if one.side else ""
+        told = self.tr("{0}{1}: version {2}, fitted from version {3}").format(
+            one.wearer_name, side, one.version, one.from_version
+        )
+        if one.is_behind(version):
+            told = self.tr("{0}. The pattern is at version {1} now.").format(told, version)
+        return told
+
+    def _typed(self) -> None:
+        """Something else is typed: say what cannot be read, or fit it in a moment."""
+        wearer = self.form.wearer()
+        self._found = None
+        if isinstance(wearer, str):
+            self._pause.stop()
+            self._wearer = None
+            self.fault.setText(wearer)
+        else:
+            self._wearer = wearer
+            self.fault.setText("")
+            self._pause.start()
+        self._allow()
+
+    def fit_now(self) -> None:
+        """Fit what is typed."""
+        self._pause.stop()
+        wearer, view = self._wearer, self._desk.view
+        if wearer is None or view is None or not view.measures:
+            return
+        if not (wearer.measures or wearer.padded):
+            self.text.setHtml(
+                self.tr("Type what was measured, on the body or over the padding worn.")
+            )
+            self.picture.show_parts(())
+            return
+        self.fault.setText(self.tr("It is reckoned …"))
+        self._desk.fit(Asked(wearer=wearer, side=self.form.chosen_side))
+
+    def _take(self, found: Fitted | Refused) -> None:
+        self._found = found
+        self.fault.setText("")
+        self.picture.show_parts(found.parts if isinstance(found, Fitted) else ())
+        self._draw()
+        self._allow()
+
+    def _draw(self) -> None:
+        found, colours = self._found, colours_of(self.palette())
+        if found is None:
+            return
+        bar = self.text.verticalScrollBar()
+        before = bar.value()
+        self.text.document().setDefaultFont(self.font())
+        if isinstance(found, Fitted):
+            self.text.setHtml(fitted_html(found, colours))
+        else:
+            self.text.setHtml("".join(finding_html(one, colours) for one in found.findings))
+        bar.setValue(before)
+
+    def _tell(self, words: str) -> None:
+        self.fault.setText(words)
+        announce(self.fault, words)
+        self._allow()
+
+    def _allow(self) -> None:
+        self.keep.setEnabled(self._wearer is not None and self._desk.view is not None)
+        self.write.setEnabled(isinstance(self._found, Fitted))
+        self.again.setEnabled(self._chosen_folder() is not None)
+
+    # --- what is done -----------------------------------------------------------------------
+
+    def _keep(self) -> None:
+        if self._wearer is not None:
+            self._desk.keep(self._wearer)
+
+    def _ask_folder(self) -> None:
+        title = self.tr("Folder for the fitted pattern")
+        near = str(self._desk.view.near) if self._desk.view else ""
+        chosen = QFileDialog.getExistingDirectory(self, title, near)
+        if chosen:
+            self.write_into(Path(chosen))
+
+    def write_into(self, folder: Path) -> None:
+        """Write the fitted pattern into a folder, or a new one within it, and keep the measures."""
+        if self._wearer is not None:
+            self._desk.write(Asked(wearer=self._wearer, side=self.form.chosen_side), folder)
+
+    def _chosen_folder(self) -> FittedFolder | None:
+        view, item = self._desk.view, self.folders.currentItem()
+        if view is None or item is None:
+            return None
+        where = item.data(Qt.ItemDataRole.UserRole)
+        return next((one for one in view.found if str(one.folder) == where), None)
+
+    def fit_again(self) -> None:
+        """Fit the chosen one anew into its folder, by that wearer's measures as they are kept."""
+        chosen = self._chosen_folder()
+        if chosen is None:
+            return
+        if not self.form.choose(chosen.wearer):
+            words = self.tr("The measures of {0} are not among yours; keep them first.")
+            self._tell(words.format(chosen.wearer_name))
+            return
+        wearer = self.form.former
+        if wearer is not None:
+            self._desk.write(Asked(wearer=wearer, side=chosen.side), chosen.folder)
+
+    def _ask_elsewhere(self) -> None:
+        title = self.tr("Folder whose folders are looked through")
+        near = str(self._desk.view.near) if self._desk.view else ""
+        chosen = QFileDialog.getExistingDirectory(self, title, near)
+        if chosen:
+            self._desk.look(Path(chosen))
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
+            self._draw()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self._pause.stop()
+        super().closeEvent(event)

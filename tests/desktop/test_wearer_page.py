@@ -1,0 +1,259 @@
+"""To the wearer: fields become measures, what is typed is fitted, kept, written; all by key."""
+
+from types import SimpleNamespace
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
+
+from armorplan.app.draft import refused
+from armorplan.app.wearer_desk import WearerCore
+from armorplan.app.wearer_fit import Asked, fitted
+from armorplan.app.wearer_shelf import kept_wearers
+from armorplan.desktop.wearer_desk import WearerDesk
+from armorplan.desktop.wearer_fields import Typed, Unit, id_of, shown, wearer_of
+from armorplan.desktop.widgets.wearer_page import WearerPage
+from armorplan.files.catalogue import read_shelf
+from armorplan.files.source import PATTERN_FILE, read_folder
+from armorplan.kernel.shipped import samples_folder
+from armorplan.workshop.measures import Sex
+from armorplan.workshop.wearers import Wearer
+
+SHELF = read_shelf()
+COP = read_folder(samples_folder() / "elbow_cop")
+WEARERS = """# the watch
+[wearers.mara]
+name = "Mara of the west mole"
+sex = "female"
+measures = { elbow_girth = 285, upper_arm_length = 305, calf_girth = 350 }
+padding_mm = 6
+"""
+
+
+class QuickCore(WearerCore):
+    """The real one; what it fitted once it gives back at once."""
+
+    made: dict = {}  # noqa: RUF012 - shared by the tests of this file
+
+    def __init__(self, file):
+        super().__init__(lambda: SHELF, file)
+        self.asked = []
+
+    def fit(self, _view, asked):
+        self.asked.append(asked)
+        wearer = asked.wearer
+        if wearer.measures.get("elbow_girth", 285) < 100:
+            return refused("Elbow girth, bent is 28.5 mm.", "Write it in mm.")
+        if asked.version not in self.made:
+            mara = Wearer(
+                id="mara",
+                name="Mara of the west mole",
+                measures={"elbow_girth": 285.0, "upper_arm_length": 305.0},
+                padding_mm=6.0,
+            )
+            self.made[asked.version] = fitted(
+                COP, Asked(wearer=mara, version=asked.version), SHELF
+            )
+        return self.made[asked.version]
+
+
+@pytest.fixture
+def home(tmp_path):
+    (tmp_path / "wearers.toml").write_text(WEARERS, encoding="utf-8")
+    folder = tmp_path / "patterns" / "elbow_cop"
+    folder.mkdir(parents=True)
+    return folder
+
+
+@pytest.fixture
+def desk(qtbot, bridge, tmp_path, home):
+    texts = tuple(COP.as_texts().items())
+    opened = SimpleNamespace(
+        draft=SimpleNamespace(slug="elbow_cop", texts=texts), home=SimpleNamespace(folder=home)
+    )
+    core = QuickCore(tmp_path / "wearers.toml")
+    made = WearerDesk(bridge, core, lambda _session: lambda: opened)
+    made.core = core
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def page(qtbot, desk):
+    made = WearerPage(desk)
+    qtbot.addWidget(made)
+    made._pause.setInterval(0)
+    made.show()
+    made.begin()
+    qtbot.waitUntil(
+        lambda: "299" in made.text.toPlainText() or made.write.isEnabled(), timeout=15000
+    )
+    yield made
+    made.close()
+
+
+def field(page, measure, kind="bare"):
+    return page.findChild(QLineEdit, f"wearer_{kind}_{measure}")
+
+
+# --- what is typed -----------------------------------------------------------------------------------
+
+
+def typed(**changes):
+    usual = {
+        "id": "",
+        "name": "Bet of the ropewalk",
+        "sex": Sex.FEMALE,
+        "padding": "6",
+        "unit": Unit.MM,
+        "bare": {"elbow_girth": "285"},
+        "padded": {"elbow_girth": ""},
+    }
+    return Typed(**(usual | changes))
+
+
+@pytest.mark.parametrize(
+    ("unit", "words", "mm"),
+    [(Unit.MM, "285", 285), (Unit.CM, "28,5", 285), (Unit.INCH, "11.22 in", 284.99)],
+)
+def test_measures_are_typed_in_any_unit(unit, words, mm):
+    wearer = wearer_of(typed(unit=unit, bare={"elbow_girth": words}), None)
+    assert wearer.measures == {"elbow_girth": pytest.approx(mm)}
+    assert wearer.id == "bet_of_the_ropewalk"
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"padding": "thick"}, "Padding: write a number of mm from 0 to 30"),
+        ({"padding": "70"}, "from 0 to 30"),
+        ({"bare": {"elbow_girth": "wide"}}, "write a number of mm from 0 to 10000"),
+        ({"padded": {"elbow_girth": "-3"}}, "-3: write"),
+        ({"unit": Unit.CM, "bare": {"elbow_girth": "nan"}}, "of cm from 0 to 1000"),
+    ],
+)
+def test_what_cannot_be_read_says_what_would_be_fine(changes, said):
+    assert said in wearer_of(typed(**changes), None)
+
+
+def test_measures_that_are_not_asked_for_here_stay():
+    former = Wearer(id="bet", name="Bet", measures={"calf_girth": 350.0, "elbow_girth": 1.0})
+    wearer = wearer_of(typed(id="bet", bare={"elbow_girth": ""}), former)
+    assert wearer.measures == {"calf_girth": 350.0}
+
+
+def test_values_and_ids_are_plain():
+    assert shown(284.5, Unit.CM) == "28.45"
+    assert shown(None, Unit.MM) == ""
+    assert id_of("  Jory, of the Ferry ") == "jory_of_the_ferry"
+    assert id_of("…") == "wearer"
+
+
+# --- the page ----------------------------------------------------------------------------------------
+
+
+def test_what_is_kept_is_shown_and_fitted(page, desk):
+    assert page.form.name.text() == "Mara of the west mole"
+    assert field(page, "elbow_girth").text() == "285"
+    assert field(page, "upper_arm_length", "padded").isHidden()
+    assert "left row" in page.text.toPlainText()
+    assert "7 holes, 21.5" in page.text.toPlainText()
+    assert desk.core.asked[-1].wearer.padding_mm == 6.0
+    assert "36 of 100" in page.form.fields[1].bar.accessibleName()
+
+
+def test_another_unit_shows_the_same_measures(page):
+    page.form.unit.setCurrentIndex(1)
+    assert field(page, "elbow_girth").text() == "28.5"
+    assert page.form.wearer().measures["elbow_girth"] == 285.0
+    assert page.form.wearer().padding_mm == 6.0
+
+
+def test_a_rare_value_is_asked_about_beside_its_field(page):
+    field(page, "upper_arm_length").setText("30.5")
+    question = page.form.fields[1].question
+    assert question.isVisibleTo(page)
+    assert "If it was typed in cm, it is 305 mm." in question.text()
+    field(page, "upper_arm_length").setText("305")
+    assert not question.isVisibleTo(page)
+
+
+def test_a_refusal_is_shown_and_nothing_can_be_written(qtbot, page):
+    field(page, "elbow_girth").setText("28.5")
+    page.fit_now()
+    qtbot.waitUntil(lambda: "28.5 mm" in page.text.toPlainText())
+    assert not page.write.isEnabled()
+
+
+def test_what_cannot_be_read_is_told_and_not_fitted(page, desk):
+    count = len(desk.core.asked)
+    field(page, "elbow_girth").setText("wide")
+    assert "write a number" in page.fault.text()
+    page.fit_now()
+    assert len(desk.core.asked) == count
+    assert not page.keep.isEnabled()
+
+
+def test_measures_are_kept_with_what_else_stands_in_the_file(qtbot, page, desk, tmp_path):
+    field(page, "elbow_girth").setText("290")
+    page.keep.click()
+    qtbot.waitUntil(lambda: "Kept" in page.fault.text() or "reckoned" in page.fault.text())
+    file = tmp_path / "wearers.toml"
+    qtbot.waitUntil(lambda: "290" in file.read_text(encoding="utf-8"))
+    (kept,) = kept_wearers(file, SHELF).wearers
+    assert kept.measures == {"elbow_girth": 290.0, "upper_arm_length": 305.0, "calf_girth": 350.0}
+    assert file.read_text(encoding="utf-8").startswith("# the watch")
+
+
+def test_a_new_wearer_begins_empty_and_is_kept_beside(qtbot, page, tmp_path):
+    page.form.new.click()
+    assert field(page, "elbow_girth").text() == ""
+    page.form.name.setText("Jory")
+    field(page, "elbow_girth", "padded").setText("395")
+    page.keep.click()
+    file = tmp_path / "wearers.toml"
+    qtbot.waitUntil(lambda: "jory" in file.read_text(encoding="utf-8"))
+    qtbot.waitUntil(lambda: page.form.wearers.count() == 2)
+    assert page.form.name.text() == "Jory"
+
+
+def test_it_is_written_listed_and_fitted_anew(qtbot, page, desk, home):
+    with qtbot.waitSignal(desk.wrote, timeout=15000) as wrote:
+        page.write_into(home.parent)
+    folder = wrote.args[0]
+    assert folder == home.parent / "elbow_cop_mara"
+    assert (folder / PATTERN_FILE).is_file()
+    qtbot.waitUntil(lambda: "Mara of the west mole: version 1" in page.folders.item(0).text())
+    assert page.again.isEnabled()
+    with qtbot.waitSignal(desk.wrote, timeout=15000):
+        page.again.click()
+    assert desk.core.asked[-1].version == 2
+    qtbot.waitUntil(lambda: "version 2" in page.folders.item(0).text())
+
+
+def test_parts_are_gone_through_by_key(page):
+    picture = page.picture
+    assert picture.part.id == "petal_left"
+    QTest.keyClick(picture, Qt.Key.Key_Right)
+    assert picture.part.id == "petal_middle"
+    QTest.keyClick(picture, Qt.Key.Key_End)
+    assert picture.part.id == "closing_strap"
+    assert "closing strap, 4 of 4" in picture.accessibleDescription()
+    picture.resize(300, 240)
+    assert not picture.grab().toImage().isNull()
+
+
+def test_every_control_has_a_name(page):
+    for kind in (QLineEdit, QComboBox, QAbstractButton):
+        for one in page.findChildren(kind):
+            if one.isVisibleTo(page) and one.objectName().startswith("wearer"):
+                words = one.accessibleName() or getattr(one, "text", lambda: "")()
+                assert words, one.objectName()
+
+
+def test_where_a_measure_is_taken_is_said_at_its_field(qtbot, page):
+    page.activateWindow()
+    field(page, "upper_arm_length").setFocus()
+    page.form._describe(None, field(page, "upper_arm_length"))
+    assert "bony tip of the shoulder" in page.form.described.text()
