@@ -34,6 +34,17 @@ class BroughtIn:
         drawing = read_loose(begun.file, should_stop=should_stop)
         return answered_all(begun_with(drawing, name=begun.name), begun.answers)
 
+    def glimpse(self, bringing: Bringing, should_stop: ShouldStop) -> BringView:
+        """Return its lines, and what is asked of them, before what they make together is sought."""
+        from armorplan.app.bringing.asking import Asking
+        from armorplan.app.bringing.kept import Stop
+        from armorplan.app.bringing.shape_questions import asked_shapes, asked_unit
+
+        asking = Asking(bringing)
+        mm_each = asked_unit(asking)
+        found = asked_shapes(asking, mm_each, Stop(should_stop))
+        return seen(bringing, found, asking.questions, mm_each)
+
     def look(self, bringing: Bringing, should_stop: ShouldStop) -> BringView:
         """Return what the answers make of it, and what is asked; seconds for a large drawing."""
         from armorplan.app.bringing.part_questions import shown_names

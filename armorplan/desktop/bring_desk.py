@@ -66,6 +66,7 @@ class BringDesk(QObject):
         self._view: BringView | None = None
         self._before: list[Bringing] = []
         self._looker = Runner(self)
+        self._looker.better.connect(self._show_first)
         self._looker.answered.connect(self._show)
         self._looker.failed.connect(self._refuse)
         self._looker.ended.connect(lambda: self.busy.emit(""))
@@ -121,8 +122,9 @@ class BringDesk(QObject):
         """Read a drawing, with the answers that were given before."""
         core, kept = self._core, self._kept
 
-        def work(_report: Report, should_stop: ShouldStop) -> object:
+        def work(report: Report, should_stop: ShouldStop) -> object:
             bringing = core.read(begun, should_stop)
+            report(core.glimpse(bringing, should_stop))
             return _looked(core, kept, (bringing, begun.file), should_stop)
 
         self._file, self._now, self._view = begun.file, None, None
@@ -202,6 +204,12 @@ class BringDesk(QObject):
         self._looker.ask(
             lambda _report, should_stop: _looked(core, kept, (now, file), should_stop)
         )
+
+    def _show_first(self, view: BringView) -> None:
+        """Show the lines while it is still sought what they make together."""
+        self._now, self._view = view.bringing, view
+        self.shown.emit(view)
+        self.busy.emit(self.tr("Looking which rows fit …"))
 
     def _show(self, looked: _Looked) -> None:
         self._now, self._view = looked.bringing, looked.view

@@ -18,6 +18,10 @@ class BringCore(Protocol):
         """Read a drawing with the answers kept of it; UnreadableError where it cannot be read."""
         ...
 
+    def glimpse(self, bringing: Bringing, should_stop: ShouldStop) -> BringView:
+        """Return its lines, and what is asked of them, before what they make together is sought."""
+        ...
+
     def look(self, bringing: Bringing, should_stop: ShouldStop) -> BringView:
         """Return what the answers make of it, and what is asked."""
         ...

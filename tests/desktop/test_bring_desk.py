@@ -32,14 +32,24 @@ def desk(qapp, core, kept):
 
 @pytest.fixture
 def opened(desk, qtbot):
-    with qtbot.waitSignal(desk.shown):
-        desk.open(LANTERN)
+    desk.open(LANTERN)
+    qtbot.waitUntil(lambda: not desk.is_busy)
     return desk
 
 
 def test_a_drawing_is_read_and_asked_about(opened):
     assert opened.view.questions[0].id == "unit"
     assert opened.view.mm_each == 25.4
+
+
+def test_the_lines_are_shown_before_it_is_known_what_they_make(desk, qtbot):
+    counts, said = [], []
+    desk.shown.connect(lambda view: counts.append(len(view.questions)))
+    desk.busy.connect(said.append)
+    desk.open(LANTERN)
+    qtbot.waitUntil(lambda: not desk.is_busy)
+    assert counts == [2, 4]
+    assert said == ["Reading lantern.svg …", "Looking which rows fit …", ""]
 
 
 def test_an_answer_is_taken_and_taken_back(opened, qtbot):
@@ -92,8 +102,8 @@ def test_what_was_answered_is_there_in_the_next_window(opened, qtbot, core, kept
     begun = kept.held()
     assert begun.file == Path("lantern.svg")
     later = BringDesk(core, kept)
-    with qtbot.waitSignal(later.shown):
-        later.open(begun)
+    later.open(begun)
+    qtbot.waitUntil(lambda: not later.is_busy)
     assert later.view.bringing.answers == {"row": "none"}
     later.close()
 

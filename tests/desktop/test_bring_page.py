@@ -40,8 +40,8 @@ def empty(desk, qtbot):
 
 @pytest.fixture
 def page(empty, desk, qtbot):
-    with qtbot.waitSignal(desk.shown):
-        empty.open(LANTERN)
+    empty.open(LANTERN)
+    qtbot.waitUntil(lambda: not desk.is_busy)
     return empty
 
 

@@ -19,6 +19,7 @@ DOUBTFUL = 0.1
 LEAST = 0.02
 """Below here it is not even asked: rows of two holes fit something nearly always."""
 _RIVALS = 6
+_WEIGHED_MOST = 200
 _BUNDLED = 2
 
 
@@ -27,6 +28,7 @@ def _best_of(matches: tuple[RowMatch, ...]) -> tuple[RowMatch, ...]:
     return tuple(consistent(matches))
 
 
+@lru_cache(maxsize=20_000)
 def holes_of(match: RowMatch) -> frozenset[str]:
     """Return the holes of both rows."""
     return frozenset(hole for pair in match.pairs for hole in pair)
@@ -47,7 +49,8 @@ def asked_rows(
     asked_of = {m.key for m in sure} | ({m.key for m in likely} if likely_ones else set())
     open_ones = _free(found, taken, dropped=asked_of)
     while open_ones:
-        best = _best_of(open_ones)
+        # They come with the likeliest first; weighing very many against each other takes minutes.
+        best = _best_of(open_ones) if len(open_ones) <= _WEIGHED_MOST else open_ones[:1]
         if not best:
             break
         asked, accepted = _ask_one(asking, best[0], open_ones, names)
