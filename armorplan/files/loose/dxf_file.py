@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from ezdxf.lldxf.types import DXFTag
 
 _EVERY = 4096
+_END, _TAIL = b"EOF", 200
 _UTF8_FROM = "AC1021"
 """From R2007 on the text of every file is UTF-8 (DXF reference, $ACADVER)."""
 
@@ -59,8 +60,18 @@ def _strict(data: bytes, should_stop: ShouldStop) -> "Drawing":
 def _recovered(data: bytes, should_stop: ShouldStop) -> "Drawing":
     from ezdxf import recover
 
-    drawing, _ = recover.read(_AskedBytes(data, should_stop))
+    drawing, _ = recover.read(_AskedBytes(_ended(data), should_stop))
     return drawing
+
+
+def _ended(data: bytes) -> bytes:
+    """Return the text with an end, where it was cut off: what has none loses its last section."""
+    if _END in data[-_TAIL:]:
+        return data
+    lines = data.splitlines()
+    # Codes and values come in pairs; what stands behind the last whole pair is half a number.
+    whole = lines[: len(lines) // 2 * 2 - 2]
+    return b"\n".join((*whole, b"0", b"ENDSEC", b"0", _END, b""))
 
 
 def _binary(data: bytes, should_stop: ShouldStop) -> "Drawing":

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
 _Flaw = tuple[str, str, str, Place]
+_NO_LENGTH = "It has no length.", "If a scale of 0 made it so, write the true scale."
 _LONGEST = 200
 _UNITS = {
     1: (MM_PER_INCH, "inches"),
@@ -94,7 +95,9 @@ class _Reading:
                 flaws.append((*_why_not(put, found), place))
                 continue
             stroke = _stroke(put, found, keys.fresh(put.handle), place)
-            if stroke is not None:
+            if stroke is None:
+                flaws.append(("no-length", *_NO_LENGTH, place))
+            else:
                 strokes.append(stroke)
         return strokes, flaws
 

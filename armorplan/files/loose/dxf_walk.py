@@ -103,7 +103,7 @@ class DxfWalk:
     def _block(self, put: Put, stand: _Stand) -> Iterator[Put]:
         insert = put.entity
         name = insert.dxf.get("name", "")
-        fault = self._fault(insert, name, stand)
+        fault = self._fault(name, stand)
         if fault:
             self._left_out.flaw(*fault, self._place(name))
             return
@@ -115,9 +115,8 @@ class DxfWalk:
         for copy in copies:
             yield from self._all(copy.virtual_entities(), inner)
 
-    def _fault(self, insert: Any, name: str, stand: _Stand) -> tuple[str, str, str] | None:
+    def _fault(self, name: str, stand: _Stand) -> tuple[str, str, str] | None:
         block = self._drawing.blocks.get(name) if name else None
-        scales = [insert.dxf.get(f"{axis}scale", 1.0) for axis in "xyz"]
         if name in stand.blocks or len(stand.blocks) >= _DEEPEST:
             return (
                 "block-in-itself",
@@ -135,12 +134,6 @@ class DxfWalk:
                 "outside-file",
                 "It stands in another file, which is not read.",
                 "Bind it into the drawing, or read that file by itself.",
-            )
-        if 0 in scales[:2]:
-            return (
-                "zero-scale",
-                "The block is put in with a scale of 0.",
-                "Give it a scale of 1, or delete it.",
             )
         return None
 

@@ -17,11 +17,21 @@ class LeftOut:
         self._counts: Counter[tuple[str, str, str]] = Counter()
         self._first: dict[tuple[str, str, str], Place] = {}
         self._flaws = 0
+        self._told: set[tuple[str, str, Place]] = set()
 
     @property
     def name(self) -> str:
         """Name the file."""
         return self._name
+
+    def no_length(self, place: Place) -> None:
+        """Count one more that draws nothing."""
+        self.count(
+            "no-length",
+            "Shapes without any length",
+            "If a scale of 0 made them so, write the true scale.",
+            place,
+        )
 
     @property
     def faults(self) -> Faults:
@@ -37,7 +47,9 @@ class LeftOut:
     def flaw(self, code: str, text: str, mend: str, place: Place) -> None:
         """Tell a thing that cannot be read."""
         self._flaws += 1
-        if self._flaws <= _SINGLY:
+        known = (code, text, place)
+        if len(self._told) < _SINGLY and known not in self._told:
+            self._told.add(known)
             name = f'"{brief(place.key)}": ' if place.key else ""
             self._faults.warning(code, f"{name}{text} It is left out.", mend=mend, place=place)
 
@@ -47,7 +59,7 @@ class LeftOut:
         for (code, what, mend), count in sorted(self._counts.items()):
             place = self._first[(code, what, mend)]
             self._faults.note(code, f"{what}: {count}. Not read.", mend=mend, place=place)
-        more = self._flaws - _SINGLY
+        more = self._flaws - len(self._told)
         if more > 0:
             self._faults.warning(
                 "more-flaws",

@@ -3,7 +3,7 @@
 from armorplan.files.budget import Budget
 from armorplan.kernel.stopping import ShouldStop, go_on
 
-MAX_ELEMENTS = 300_000
+MAX_ELEMENTS = 150_000
 MAX_CORNERS = 2_000_000
 MAX_CHARS = 40_000_000
 _EVERY = 512

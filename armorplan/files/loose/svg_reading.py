@@ -72,6 +72,8 @@ class _Reading:
         for each, made in zip(shapes, found, strict=True):
             if isinstance(made, ShapeFaultError):
                 self._left_out.flaw(made.code, made.text, made.mend, self._place(each))
+            elif not made:
+                self._left_out.no_length(self._place(each))
         return LooseDrawing(
             name=self._name,
             strokes=tuple(tracing.named(shapes, found)),

@@ -1,0 +1,96 @@
+"""What one unit is: by the file's word, and by holes and size where it has none or lies."""
+
+import pytest
+from files.loose.messy import as_dxf, as_svg, lantern_plates, plain, seeded
+from files.loose.reading_kit import loose
+
+from armorplan.geometry.brought.model import Sureness
+
+MESS = plain(lantern_plates(seeded(2), 4))
+SVG = '<svg xmlns="http://www.w3.org/2000/svg" {}>'
+NAMES = {1.0: "mm", 25.4 / 96: "96 an inch", 25.4 / 72: "72 an inch", 25.4: "inch", 10.0: "cm"}
+
+
+def unit(folder, mm_each, attrs):
+    return loose(folder, as_svg(MESS, mm_each=mm_each, head=SVG.format(attrs)).encode()).unit
+
+
+def near(unit, mm_each):
+    return unit.mm_each == pytest.approx(mm_each, rel=1e-6)
+
+
+def test_the_page_says_it(tmp_path):
+    found = unit(tmp_path, 0.5, 'width="500mm" height="200mm" viewBox="0 0 1000 400"')
+    assert near(found, 0.5)
+    assert found.sureness is Sureness.SAID
+    assert "500 × 200 mm" in found.why
+    assert 0.5 not in found.others
+
+
+@pytest.mark.parametrize("mm_each", [1.0, 25.4 / 96, 25.4, 10.0])
+def test_no_word_of_a_unit(tmp_path, mm_each):
+    found = unit(tmp_path, mm_each, f'viewBox="0 0 {500 / mm_each} {400 / mm_each}"')
+    assert near(found, mm_each), found
+    assert found.sureness is not Sureness.SAID
+
+
+def test_72_to_the_inch_is_among_those_asked_about(tmp_path):
+    found = unit(tmp_path, 25.4 / 72, 'viewBox="0 0 1400 1100"')
+    assert any(f == pytest.approx(25.4 / 72) for f in (found.mm_each, *found.others[:2]))
+
+
+def test_a_page_in_pixels_scales_its_numbers(tmp_path):
+    # 1000 px wide, numbers of 2000: one unit is half a pixel.
+    found = unit(tmp_path, 25.4 / 96 / 2, 'width="1000" height="800px" viewBox="0 0 2000 1600"')
+    assert near(found, 25.4 / 96 / 2)
+
+
+@pytest.mark.parametrize("wrong", [25.4, 1 / 25.4, 10.0, 0.1])
+def test_a_page_that_is_wrong_by_so_much_is_doubted(tmp_path, wrong):
+    attrs = f'width="{500 * wrong}mm" height="{400 * wrong}mm" viewBox="0 0 500 400"'
+    found = unit(tmp_path, 1.0, attrs)
+    assert near(found, 1.0), found
+    assert found.sureness is Sureness.GUESSED
+    assert any(f == pytest.approx(wrong) for f in found.others)
+
+
+def test_curves_are_fine_enough_for_every_unit_that_may_be(tmp_path):
+    body = '<path d="M0 0A40 40 0 0 1 80 0A40 40 0 0 1 0 0z"/>'
+    found = loose(tmp_path, body, head=SVG.format('viewBox="0 0 90 90"'))
+    widest = max(found.unit.mm_each, *found.unit.others)
+    (stroke,) = found.strokes
+    area = abs(
+        sum(
+            x0 * y1 - x1 * y0
+            for (x0, y0), (x1, y1) in zip(
+                stroke.points, (*stroke.points[1:], stroke.points[0]), strict=True
+            )
+        )
+        / 2
+    )
+    # Chords cut off two thirds of their rise along the whole length.
+    lost = 2 / 3 * (0.05 / widest) * 2 * 3.1416 * 40
+    assert 3.14159 * 1600 - lost <= area <= 3.14160 * 1600
+
+
+@pytest.mark.parametrize(
+    ("units", "mm_each"), [(1, 25.4), (4, 1.0), (5, 10.0), (6, 1000.0), (14, 100.0)]
+)
+def test_a_dxf_says_it_in_its_header(tmp_path, units, mm_each):
+    found = loose(tmp_path, as_dxf(MESS, units=units, mm_each=mm_each), name="watch.dxf").unit
+    assert near(found, mm_each)
+    assert found.sureness is Sureness.SAID
+
+
+def test_a_dxf_of_metres_drawn_in_mm(tmp_path):
+    found = loose(tmp_path, as_dxf(MESS, units=6), name="watch.dxf").unit
+    assert near(found, 1.0)
+    assert found.sureness is Sureness.GUESSED
+    assert "numbers are m" in found.why
+
+
+@pytest.mark.parametrize("mm_each", [1.0, 25.4])
+def test_a_dxf_without_a_unit(tmp_path, mm_each):
+    found = loose(tmp_path, as_dxf(MESS, units=0, mm_each=mm_each), name="watch.dxf").unit
+    assert near(found, mm_each)
+    assert found.sureness is not Sureness.SAID
