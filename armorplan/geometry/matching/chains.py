@@ -29,6 +29,8 @@ _PAIR = 1.1
 _BESIDE = 0.3
 """A hole lies beside the end of a pair where it is nearer than so much of the pair's length."""
 _FEWEST = 3
+_MOST_PAIRED = 40
+"""Among more holes of one size in one part only neighbours are looked at as a pair."""
 _HAIR = 1e-6
 
 
@@ -48,19 +50,30 @@ def chains(group: Sequence[int], spots: Dots) -> Iterator[tuple[Chain, bool]]:
 
     Any two holes are one too; whether it stands for itself is told beside each.
     """
-    for one, other in combinations(group, 2):
+    steps = [(group[a], group[b]) for a, b in _steps(np.array([spots[at] for at in group]))]
+    pairs = combinations(group, 2) if len(group) <= _MOST_PAIRED else steps
+    for one, other in pairs:
         if _HAIR < abs(spots[one] - spots[other]) <= FURTHEST_MM:
             yield (one, other), _keeps_apart(one, other, group, spots)
     nexts: dict[int, list[int]] = {}
-    for one, other in _steps(np.array([spots[at] for at in group])):
-        nexts.setdefault(group[one], []).append(group[other])
+    for one, other in steps:
+        nexts.setdefault(one, []).append(other)
     for one, others in nexts.items():
         for other in others:
             ahead = _onward([one, other], nexts, spots)
             whole = tuple(_onward(ahead[::-1], nexts, spots))
             if len(whole) >= _FEWEST:
-                yield whole, True
+                yield _ring_from_first(whole, nexts), True
                 yield from ((stretch, True) for stretch in _stretches(whole, spots))
+
+
+def _ring_from_first(chain: Chain, nexts: dict[int, list[int]]) -> Chain:
+    """Return a chain that closes on itself so that it begins at its first spot; others as they are."""
+    if len(chain) <= _FEWEST or chain[-1] not in nexts.get(chain[0], ()):
+        return chain
+    at = chain.index(min(chain))
+    turned = (*chain[at:], *chain[:at])
+    return min(turned, (turned[0], *turned[:0:-1]))
 
 
 def _keeps_apart(one: int, other: int, group: Sequence[int], spots: Dots) -> bool:

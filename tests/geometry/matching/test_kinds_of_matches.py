@@ -1,0 +1,136 @@
+"""Gores, turned parts, nested lames, bent straps: each is told for what it is."""
+
+from math import cos, pi, sin
+
+import pytest
+from geometry.leather_sketches import box, part
+from geometry.row_sketches import straight
+
+from armorplan.geometry.matching.consistent import consistent, holes_of
+from armorplan.geometry.matching.model import Meeting, RowMatch
+from armorplan.geometry.matching.suggesting import suggested
+
+UNEVEN = (20.0, 24.0, 31.0, 22.0, 27.0)
+
+
+def bowed(spans, bow=900.0, at=(0.0, 0.0), over=1):
+    """A row down the page with these spacings that bows to the right, or to the left."""
+    spots, y = [], 0.0
+    for span in (0.0, *spans):
+        y += span
+        spots.append((at[0] + over * (y * (sum(spans) - y)) / bow, at[1] + y))
+    return spots
+
+
+def leaf(name, row, *, right):
+    """A part whose edge runs 8 mm beside a row, to its right or left, and 60 mm of leather behind."""
+    side = 1 if right else -1
+    edge = [(x + 8 * side, y) for x, y in row]
+    first, last = edge[0], edge[-1]
+    back = [(last[0] - 60 * side, last[1] + 8), (first[0] - 60 * side, first[1] - 8)]
+    outline = ((first[0], first[1] - 8), *edge, (last[0], last[1] + 8), *back)
+    return part(name, outline, {f"{name}_{at}": spot for at, spot in enumerate(row)})
+
+
+def test_two_edges_that_bow_apart_are_gores_drawn_into_shape():
+    left = leaf("left", bowed(UNEVEN, bow=300.0), right=True)
+    right = leaf("right", bowed(UNEVEN, bow=300.0, at=(100.0, 0.0), over=-1), right=False)
+    match = suggested([left, right])[0]
+    assert (match.meeting, match.mirrored) == (Meeting.DRAWN, False)
+    assert match.pairs == tuple((f"left_{at}", f"right_{at}") for at in range(6))
+    assert "two edges that bow away from each other" in match.why
+
+
+def test_holes_that_fit_only_turned_over_say_so():
+    spots = [(30.0, 30.0), (60.0, 30.0), (38.0, 75.0), (110.0, 50.0)]
+    one = part("one", box(150.0, 110.0), {f"a{n}": spot for n, spot in enumerate(spots)})
+    over = {f"b{n}": (400.0 - x, y) for n, (x, y) in enumerate(spots)}
+    other = part("other", box(150.0, 110.0, at=(250.0, 0.0)), over)
+    match = suggested([one, other])[0]
+    assert match.mirrored
+    assert match.pairs == (("a0", "b0"), ("a2", "b2"), ("a1", "b1"), ("a3", "b3"))
+    assert "only fit with 'other' turned over" in match.why
+    for a, b in match.pairs:
+        (x, y), spot = over[b], dict(zip(("a0", "a1", "a2", "a3"), spots, strict=True))[a]
+        assert match.fit.place((x, -y)) == pytest.approx(spot, abs=0.01)
+
+
+def test_a_straight_row_cannot_tell_which_face_is_up():
+    row = straight(*UNEVEN)
+    sides = [
+        part(name, box(300.0, 120.0), {f"{name}{n}": spot for n, spot in enumerate(row)})
+        for name in "ab"
+    ]
+    match = suggested(sides)[0]
+    assert not match.mirrored
+    assert "cannot tell which face is up" in match.why
+
+
+def lame(name, width_mm, at_y):
+    """A lame as wide as its pivots are apart and 12 mm more at each end, bent round an arm."""
+    ends = {f"{name}_far": (12.0, at_y + 30.0), f"{name}_near": (12.0 + width_mm, at_y + 30.0)}
+    return part(name, box(width_mm + 24.0, 60.0, at=(0.0, at_y)), ends, diameter_mm=5.5)
+
+
+def test_pivots_of_nested_lames_are_pi_times_the_leather_farther_apart():
+    """Half rings of radii r and r + t differ by π·t along their middles (circle's circumference)."""
+    inner = lame("inner", 160.0, 0.0)
+    outer = lame("outer", 160.0 + pi * 3.2, 100.0)
+    match = suggested([inner, outer])[0]
+    assert match.pairs == (("inner_far", "outer_far"), ("inner_near", "outer_near"))
+    assert match.meeting is Meeting.DRAWN
+    assert "Those of 'outer' lie 10.1 mm farther apart" in match.why
+    assert not suggested([inner, lame("wide", 200.0, 100.0)])
+
+
+def test_a_strap_s_end_is_found_on_its_plate():
+    strap = part("strap", box(200.0, 20.0), {"s1": (10.0, 10.0), "s2": (34.0, 10.0)})
+    plate = part(
+        "plate", box(160.0, 140.0, at=(0.0, 60.0)), {"p1": (20.0, 130.0), "p2": (44.0, 130.0)}
+    )
+    (match, *_) = suggested([strap, plate])
+    assert {frozenset(pair) for pair in match.pairs} in (
+        {frozenset(("s1", "p1")), frozenset(("s2", "p2"))},
+        {frozenset(("s1", "p2")), frozenset(("s2", "p1"))},
+    )
+
+
+def ring(count, radius_mm, at):
+    turns = [2 * pi * n / count for n in range(count)]
+    return [(at[0] + radius_mm * cos(t), at[1] + radius_mm * sin(t)) for t in turns]
+
+
+def made(first, second, pairs, likely):
+    return RowMatch(
+        first=first,
+        second=second,
+        pairs=pairs,
+        meeting=Meeting.FLAT,
+        residual_mm=0.0,
+        likely=likely,
+    )
+
+
+def test_a_consistent_set_uses_no_hole_twice_and_takes_the_likeliest():
+    long = made("a", "b", (("a1", "b1"), ("a2", "b2"), ("a3", "b3")), 0.8)
+    short = made("a", "c", (("a1", "c1"), ("a2", "c2")), 0.5)
+    apart = made("c", "d", (("c1", "d1"), ("c2", "d2")), 0.4)
+    assert consistent([short, long, apart]) == (long, apart)
+    assert consistent([short]) == (short,)
+    chosen = consistent([long, short, apart])
+    used = [hole for each in chosen for hole in holes_of(each)]
+    assert len(used) == len(set(used))
+
+
+def test_a_ring_of_many_holes_fits_its_like_as_a_whole():
+    both = [
+        part(
+            name,
+            box(300.0, 300.0, at=(at, 0.0)),
+            {f"{name}{n}": spot for n, spot in enumerate(ring(90, 120.0, (at + 150.0, 150.0)))},
+        )
+        for name, at in (("a", 0.0), ("b", 400.0))
+    ]
+    match = suggested(both)[0]
+    assert len(match.pairs) == 90
+    assert len({hole for pair in match.pairs for hole in pair}) == 180
