@@ -29,8 +29,11 @@ def words_of(key: Key, draft: Draft, values: Mapping[str, Any]) -> tuple[Word, .
 
 
 def step_words(draft: Draft) -> tuple[Word, ...]:
-    """Return the names of all steps, as a maker writes them, with their titles."""
-    if draft.derived is None:
+    """Return the names of all steps, as a maker writes them, with their titles.
+
+    None while they are not reckoned yet.
+    """
+    if draft.is_hasty or draft.derived is None:
         return ()
     steps = draft.derived.work.steps
     named = {step_name(step): step.title for step in reversed(steps)}
@@ -91,13 +94,14 @@ def _treatments(*kinds: TreatmentKind) -> Callable[[Draft, Any], Iterable[Word]]
 
 
 def _rules(draft: Draft, _values: Any) -> Iterable[Word]:
-    reasons = [r.reason for r in draft.derived.relations] if draft.derived else []
+    derived = None if draft.is_hasty else draft.derived
+    reasons = [r.reason for r in derived.relations] if derived else []
     for code in sorted({reason.rule.rpartition(":")[2] for reason in reasons}):
         yield code, code.replace("-", " ").replace("_", " ")
 
 
 def _holes(draft: Draft, _values: Any) -> Iterable[Word]:
-    parts = draft.derived.pattern.parts if draft.derived else ()
+    parts = draft.pattern.parts if draft.pattern else ()
     for part in parts:
         for hole in part.holes:
             yield hole.id, f"{hole.id} ({part.name})"

@@ -132,9 +132,7 @@ class DraftDesk(QObject):
 
     # --- edits --------------------------------------------------------------------------------
 
-    def edit(
-        self, edit: Edit, text: str, about: object = None, *, is_hasty: bool = False
-    ) -> None:
+    def edit(self, edit: Edit, text: str, about: object = None, *, is_hasty: bool = False) -> None:
         """Make an edit once those before it are made; ``text`` names it in the undo menu.
 
         One that ``is_hasty`` is shown before what follows from it is reckoned; see ``check``.
@@ -146,6 +144,7 @@ class DraftDesk(QObject):
         """Put what was reckoned since in the place of a draft, if that is still the one."""
         if self.is_open and self.draft is hasty:
             self.hold(checked)
+            self.tell()
 
     def back_to_saved(self) -> None:
         """Drop all changes since the last saving; that can be undone as well."""

@@ -31,12 +31,11 @@ class Read(NamedTuple):
 class TableDesk(QObject):
     """Reads each state of the draft; ``shown`` carries it, the newest only.
 
-    ``checked`` carries it anew once all that follows from it is reckoned, ``moving`` the holes
-    that are on their way and how far, in mm.
+    That is anew once all that follows from it is reckoned. ``moving`` carries the holes that are
+    on their way and how far, in mm.
     """
 
     shown = Signal(object)
-    checked = Signal(object)
     moving = Signal(object)
 
     def __init__(self, drafts: DraftDesk, parent: QObject | None = None) -> None:
@@ -74,10 +73,9 @@ class TableDesk(QObject):
 
     def _take_checked(self, found: tuple[Draft, Draft]) -> None:
         hasty, draft = found
-        self.drafts.check(hasty, draft)
         if self._shown is not None and self._shown.draft is hasty:
             self._shown = self._shown._replace(draft=draft, findings=draft.findings)
-            self.checked.emit(self._shown)
+        self.drafts.check(hasty, draft)
 
     def edit(self, edit: Edit, text: str, about: object = None) -> None:
         """Make the move that waits, then an edit; what follows from it is reckoned after."""

@@ -98,7 +98,21 @@ def test_dragging_a_hole_tells_the_way_and_shows_it_on_the_way(canvas, scene, mo
     assert canvas.over.moved["left_3"][0] == pytest.approx(x + 12, abs=0.6)
     end = start + spot(canvas, 20, 0) - spot(canvas, 0, 0)
     qtbot.mouseRelease(canvas.viewport(), LEFT, NONE, end)
-    assert moves == [(pytest.approx(20, abs=0.6), 0.0)]
+    ((right, down),) = moves
+    assert right == pytest.approx(20, abs=0.6)
+    assert (right, down) == (round(right, 1), 0.0)
+
+
+def test_escape_lets_go_of_what_is_dragged(canvas, scene, moves, qtbot):
+    start = hole_spot(canvas, scene, "left_3")
+    qtbot.mousePress(canvas.viewport(), LEFT, NONE, start)
+    qtbot.mouseMove(canvas.viewport(), start + spot(canvas, 20, 0) - spot(canvas, 0, 0))
+    assert canvas.over.moved
+    qtbot.keyClick(canvas, Qt.Key.Key_Escape)
+    assert not canvas.over.moved
+    assert canvas.choice.holes == ("left_3",)
+    qtbot.mouseRelease(canvas.viewport(), LEFT, NONE, start)
+    assert moves == []
 
 
 @pytest.mark.parametrize(("held", "far_mm"), [(ALT, 0.1), (CONTROL, 1.0), (CONTROL | SHIFT, 5.0)])

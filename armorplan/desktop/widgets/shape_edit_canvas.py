@@ -59,7 +59,7 @@ class TableCanvas(PictureView):
         hands.turned.connect(lambda key: self._choose(self.choice.turned(key)))
         hands.nudged.connect(self._move)
         hands.dragging.connect(self._drag)
-        hands.dragged.connect(self._move)
+        hands.dragged.connect(lambda by: self._move(_to_tenths(by)))
         hands.boxed.connect(self._take_box)
         self._restyle()
 
@@ -134,8 +134,11 @@ class TableCanvas(PictureView):
         self.chose.emit(choice)
 
     def _drag(self, by: QPointF) -> None:
+        """Show where a drag would take holes, to a tenth of a mm; back where they were, nothing."""
         if self._shown is not None:
-            self.show_moved(moved_by(self._shown, self.choice.holes, (by.x(), by.y())))
+            by = _to_tenths(by)
+            way = (by.x(), by.y())
+            self.show_moved({} if by.isNull() else moved_by(self._shown, self.choice.holes, way))
 
     def _move(self, by: QPointF) -> None:
         if self.choice.holes:
@@ -254,6 +257,10 @@ class TableCanvas(PictureView):
         self.setBackgroundBrush(QColor(colours.panel))
         for item in self._items:
             item.wear(colours)
+
+
+def _to_tenths(by: QPointF) -> QPointF:
+    return QPointF(round(by.x(), 1), round(by.y(), 1))
 
 
 def _off_line(at: QPointF, ends: tuple[Point, Point]) -> float:

@@ -81,6 +81,9 @@ class TableHands(Hands):
             across, down = _ARROWS[key]
             self.nudged.emit(QPointF(across * far_mm, down * far_mm))
             event.accept()
+        elif key == Qt.Key.Key_Escape and self.drop():
+            self.dragging.emit(QPointF())
+            event.accept()
         elif key == Qt.Key.Key_Space and self.here:
             self.turned.emit(self.here)
             event.accept()

@@ -91,7 +91,6 @@ class TablePage(QWidget):
         drafts.refused.connect(self._tell_refused)
         drafts.unsaved.connect(lambda told: self._said.say(f"{told.text} {told.remedy}"))
         desk.shown.connect(self._show)
-        desk.checked.connect(self._show_found)
         desk.moving.connect(self._show_moving)
         self.canvas.chose.connect(self._take_choice)
         self.canvas.moved.connect(lambda by: desk.move(self.canvas.choice.holes, by))
@@ -165,6 +164,8 @@ class TablePage(QWidget):
             self._choose_wanted(scene, former)
             self.side.show_choice(found.draft, scene, self.canvas.choice)
             self.rows.look_again()
+        else:
+            self._said.say(self.tr("It cannot be drawn until what is found below is mended."))
         self._show_found(found)
         if found.draft.told:
             self._said.say(" ".join(found.draft.told))
@@ -192,6 +193,7 @@ class TablePage(QWidget):
             self.canvas.show_moved(moved_by(scene, *held))
 
     def _take_choice(self, choice: Choice) -> None:
+        self._said.say("")
         self.desk.commit()
         if self.desk.scene is not None:
             self.side.form.commit()

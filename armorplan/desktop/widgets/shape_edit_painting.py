@@ -1,6 +1,7 @@
 """Paints what lies over the parts of the drawing table, in mm, with words in pixels."""
 
 from collections.abc import Sequence
+from itertools import islice
 from math import atan2, cos, hypot, pi, sin
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -26,6 +27,9 @@ FOOT_PX = 12.0
 """How far the second arrow stands beside the first, and its word below its foot."""
 MARK_PX = 18.0
 NUMBER_OFF_PX = 12.0
+WAY_OFF_PX = 22.0
+LINKS_MOST = 40
+"""Of more joints the lines to their other layers would hide the drawing."""
 NUMBERS_SCALE = 1.6
 """Below so many pixels to the mm the numbers of a row would stand on each other."""
 NAME_PAD_PX = 3.0
@@ -58,6 +62,7 @@ class TablePainter:
         for part in self._over.choice.parts:
             self._chosen_part(self._scene.pattern.part(part))
         self._chosen_slots()
+        self._links()
         self._chosen_holes()
         self._moved()
         self._marks()
@@ -167,6 +172,18 @@ class TablePainter:
             self._painter.drawLine(QPointF(*hole.centre), QPointF(*at))
             by = QPointF(*at) - QPointF(*hole.centre)
             self._painter.strokePath(hole_path(hole).translated(by), pen)
+        for name, at in islice(self._over.moved.items(), 1):
+            x, y = self._scene.pattern.hole(name).centre
+            told = f"{at[0] - x:+.4g}, {at[1] - y:+.4g} mm"
+            self._words(told, QPointF(*at), QPointF(0, -WAY_OFF_PX), self._colours.text)
+
+    def _links(self) -> None:
+        """Join a chosen hole to those of the other layers of its joint."""
+        pattern = self._scene.pattern
+        self._painter.setPen(cosmetic(self._colours.focus, 1.2))
+        for joint in self._over.choice.joints(self._scene)[:LINKS_MOST]:
+            line = [QPointF(*pattern.hole(hole).centre) for hole in pattern.joint(joint).stack]
+            self._painter.drawPolyline(QPolygonF(line))
 
     # --- what is not in the pattern -----------------------------------------------------------
 

@@ -1,0 +1,32 @@
+"""The drawing table and the page of texts work on one draft; what is saved lies on the bench."""
+
+import pytest
+from desktop.edit_bench import edit_bench
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QPushButton
+
+CONTROL = Qt.KeyboardModifier.ControlModifier
+
+
+@pytest.fixture
+def bench(tmp_path, qtbot, qapp, monkeypatch):
+    yield from edit_bench(tmp_path, qtbot, monkeypatch)
+
+
+def test_one_draft_for_both_windows_and_the_bench(bench, qtbot):
+    bench.choose("rivet/left_row_2")
+    bench.window.actions_by_id["edit_shapes"].trigger()
+    qtbot.waitUntil(lambda: bench.door.table is not None)
+    table = bench.door.table
+    qtbot.waitUntil(lambda: bool(table.canvas.choice.holes))
+    assert set(table.canvas.choice.holes) == {"left_2", "middle_left_2"}
+    qtbot.keyClick(table.canvas, Qt.Key.Key_Left, CONTROL)
+    qtbot.waitUntil(lambda: bench.desk.stack.count() == 1)
+    page = bench.show(qtbot)
+    page.findChild(QPushButton, "edit_undo").click()
+    assert not bench.desk.is_dirty
+    page.findChild(QPushButton, "edit_redo").click()
+    with qtbot.waitSignal(bench.bridge.opened):
+        qtbot.keyClick(table, Qt.Key.Key_S, CONTROL)
+    assert bench.build == "elbow_cop-2"
+    assert table.isVisible()
