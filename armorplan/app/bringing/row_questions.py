@@ -18,8 +18,9 @@ DOUBTFUL = 0.1
 """Below here a match is shown, and not suggested."""
 LEAST = 0.02
 """Below here it is not even asked: rows of two holes fit something nearly always."""
+MOST_SINGLY = 40
+"""So many rows are asked about one by one; of what is left there is one question."""
 _RIVALS = 6
-_WEIGHED_MOST = 200
 _BUNDLED = 2
 
 
@@ -47,17 +48,49 @@ def asked_rows(
     taken = _ask_sure(asking, sure, names)
     taken += (likely_ones := _ask_likely(asking, likely, names))
     asked_of = {m.key for m in sure} | ({m.key for m in likely} if likely_ones else set())
-    open_ones = _free(found, taken, dropped=asked_of)
-    while open_ones:
-        # They come with the likeliest first; weighing very many against each other takes minutes.
-        best = _best_of(open_ones) if len(open_ones) <= _WEIGHED_MOST else open_ones[:1]
-        if not best:
-            break
-        asked, accepted = _ask_one(asking, best[0], open_ones, names)
-        if accepted is not None:
-            taken.append(accepted)
-        open_ones = _free(open_ones, taken, dropped=asked)
-    return tuple(taken)
+    return tuple(taken + _asked_singly(asking, _free(found, taken, dropped=asked_of), names))
+
+
+def _asked_singly(
+    asking: Asking, open_ones: Sequence[RowMatch], names: dict[str, str]
+) -> list[RowMatch]:
+    """Ask of one row after the other; the best set is sought anew only after another answer."""
+    taken: list[RowMatch] = []
+    waiting = list(_best_of(tuple(open_ones)))
+    for _ in range(MOST_SINGLY):
+        if not waiting:
+            return taken
+        best = waiting.pop(0)
+        asked, accepted = _ask_one(asking, best, open_ones, names)
+        taken += [accepted] if accepted is not None else []
+        open_ones = _free(open_ones, taken[-1:] if accepted is not None else [], dropped=asked)
+        if accepted is not best:
+            waiting = list(_best_of(tuple(open_ones)))
+        else:
+            still = {id(match) for match in open_ones}
+            waiting = [match for match in waiting if id(match) in still]
+    return taken + (_ask_rest(asking, waiting, names) if waiting else [])
+
+
+def _ask_rest(asking: Asking, rest: list[RowMatch], names: dict[str, str]) -> list[RowMatch]:
+    """Ask of all that is left at once: so many rows are not looked through one by one."""
+    taken = asking.put(
+        Question(
+            id="rows:rest",
+            kind=QuestionKind.ROWS,
+            text=f"{len(rest):,} more rows fit several others; the likeliest of each are "
+            f"{listed([match_words(match, names) for match in rest], 4)}. Do they belong together?",
+            choices=(
+                Choice(key=NONE, words="Leave them free", why="Join them on the drawing table."),
+                Choice(key=ALL, words="They belong together"),
+            ),
+            suggested=NONE,
+            shapes=tuple(dict.fromkeys(part for m in rest for part in (m.first, m.second))),
+            matches=tuple(rest),
+            settles=len(rest),
+        )
+    )
+    return rest if taken == ALL else []
 
 
 def _with_names(parts: Iterable[Part]) -> tuple[Part, ...]:

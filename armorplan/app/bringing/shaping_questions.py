@@ -19,6 +19,7 @@ _ENDS = 2
 _FOLD_WORDS = ("fold", "bend", "score", "crease")
 _HALF_DEG, _RIGHT_DEG = 180.0, 90.0
 _FOLD_MM = 3.0
+_LEAST_MM = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +113,8 @@ def _ask_round(
 
 def _dish(its: Sequence[Part]) -> Shaping:
     """Return a dishing over one block, as wide as the parts are on average."""
-    radius_mm = round(sum(rectangle_mm(part.outline)[1] for part in its) / len(its) / pi * 2)
+    wide_mm = sum(rectangle_mm(part.outline)[1] for part in its) / len(its)
+    radius_mm = max(round(wide_mm / pi * 2), _LEAST_MM)
     dished = tuple(part.id for part in its)
     return Shaping(kind=FormKind.DISH, route=Route.DAMP, parts=dished, radius_mm=radius_mm)
 
@@ -126,7 +128,7 @@ def _bend(part: Part, route: Route) -> Shaping:
         route=route,
         parts=(part.id,),
         axis=((x, round(min(ys), 1)), (x, round(max(ys), 1))),
-        radius_mm=floor((max(xs) - min(xs)) / pi - part.thickness_mm / 2),
+        radius_mm=max(floor((max(xs) - min(xs)) / pi - part.thickness_mm / 2), _LEAST_MM),
         angle_deg=_HALF_DEG,
     )
 

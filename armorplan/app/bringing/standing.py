@@ -147,7 +147,8 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
     # Kinds and leathers change no hole: the matches are found again after such an answer.
     matches = asked_rows(asking, folding.kept, names, stop)
     rows = asked_joints(asking, matches, by_id, names=names, fasteners=on_shelf.shelf.fasteners)
-    threads = asked_threads(asking, by_id, names)
+    single = {key: part for key, part in by_id.items() if key not in folding.counts}
+    threads = asked_threads(asking, single, names)
     pieces = asked_pieces(
         asking, by_id, rows=rows, threads=threads, sides=folding.sides, title=begun.title
     )
