@@ -11,6 +11,7 @@ from armorplan.workshop.measures import BodyMeasure, MeasureKind, Sex
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.wearers import Wearer
 
+_MOST_NAMED = 4
 TOO_FAR = (0.5, 2.0)
 """Nobody is fitted beyond these: another unit is meant."""
 
@@ -118,10 +119,16 @@ def _missing(row: MeasureRow, wearer: Wearer) -> Finding:
     return Finding(
         code="not-measured",
         severity=Severity.WARNING,
-        text=f"{row.name} of {wearer.name} was not taken: {', '.join(row.parts)} keep that size.",
-        remedy=f"{row.taken} Write it as {row.id}.",
+        text=f"{row.name} of {wearer.name} was not taken: {_some(row.parts)} keep that size.",
+        remedy=f"{row.taken} Type it, or write it as {row.id} in the file.",
         about=(row.id,),
     )
+
+
+def _some(names: tuple[str, ...]) -> str:
+    if len(names) <= _MOST_NAMED:
+        return ", ".join(names)
+    return f"{', '.join(names[: _MOST_NAMED - 1])} and {len(names) - _MOST_NAMED + 1} more"
 
 
 def _too_far(row: MeasureRow, over_mm: float) -> Finding:

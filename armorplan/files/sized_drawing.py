@@ -3,15 +3,13 @@
 Lines that only decorate go with the part they lie in. Lettering is not drawn.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from xml.sax.saxutils import quoteattr
 
-from fontTools.misc.transform import Transform
-from fontTools.svgLib.path.arc import EllipticalArc
-
 from armorplan.files.budget import Budget, OverBudgetError
 from armorplan.files.faults import Faults
+from armorplan.files.moving_pen import Moved, MovingPen, plain
 from armorplan.files.path_data import draw_path
 from armorplan.files.shapes import Round, trace
 from armorplan.files.svg_page import page_transform
@@ -22,7 +20,6 @@ from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.findings import Place
 from armorplan.pattern.parts import Hole, Point, Ring
 
-Moved = Callable[[Point], Point]
 _MARGIN_MM = 10.0
 
 
@@ -147,7 +144,7 @@ class _Drawing:
 
     def _beside(self, placed: Placed) -> _Drawn | None:
         """Return what nothing of the pattern names: it goes with the part it lies in."""
-        pen = _Spots(placed.to_mm)
+        pen = MovingPen(placed.to_mm)
         self._draw(placed, pen)
         part = self._part_around(pen.spots[0]) if pen.spots else None
         if part is None:
@@ -172,14 +169,14 @@ class _Drawing:
         return min(around)[1] if around else None
 
     def _path(self, placed: Placed, moved: Moved) -> _Drawn | None:
-        pen = _Spots(placed.to_mm, moved)
+        pen = MovingPen(placed.to_mm, moved)
         self._draw(placed, pen)
         if not pen.spots:
             return None
         name = f"id={quoteattr(placed.id)} " if placed.id else ""
         return _Drawn(text=f'<path {name}d="{" ".join(pen.words)}"/>', spots=tuple(pen.spots))
 
-    def _draw(self, placed: Placed, pen: "_Spots") -> None:
+    def _draw(self, placed: Placed, pen: MovingPen) -> None:
         """Draw an element with a pen; what has no lines of its own as its corners."""
         element = placed.element
         if element.tag == "path":
@@ -197,7 +194,7 @@ class _Drawing:
         else:
             self._corners(placed, pen)
 
-    def _corners(self, placed: Placed, pen: "_Spots") -> None:
+    def _corners(self, placed: Placed, pen: MovingPen) -> None:
         found = trace(placed.element, placed.to_mm, self._budget)
         if isinstance(found, Round):
             (x, y), half = found.centre, found.diameter_mm / 2
@@ -206,92 +203,13 @@ class _Drawing:
             pen.in_mm(found)
 
 
-class _Spots:
-    """A pen that moves what is drawn to its new place and writes it down; its names are fontTools'."""
-
-    def __init__(self, to_mm: Transform, moved: Moved = lambda spot: spot) -> None:
-        self._to_mm, self._moved = to_mm, moved
-        self._at: Point = (0.0, 0.0)
-        self.words: list[str] = []
-        self.spots: list[Point] = []
-
-    def _put(self, word: str, *points: Point) -> None:
-        self._at = points[-1]
-        self._write(word, [self._moved(self._to_mm.transformPoint(point)) for point in points])
-
-    def _write(self, word: str, spots: list[Point]) -> None:
-        self.spots += spots
-        self.words.append(" ".join([word, *(f"{_plain(x)},{_plain(y)}" for x, y in spots)]))
-
-    def moveTo(self, to: Point) -> None:  # noqa: N802
-        """Begin a line at a point."""
-        self._put("M", to)
-
-    def lineTo(self, to: Point) -> None:  # noqa: N802
-        """Draw a straight line."""
-        self._put("L", to)
-
-    def curveTo(self, first: Point, second: Point, to: Point) -> None:  # noqa: N802
-        """Draw a cubic Bézier curve."""
-        self._put("C", first, second, to)
-
-    def qCurveTo(self, control: Point, to: Point) -> None:  # noqa: N802
-        """Draw a quadratic Bézier curve."""
-        self._put("Q", control, to)
-
-    def arcTo(  # noqa: N802
-        self,
-        rx: float,
-        ry: float,
-        turn_deg: float,
-        large: bool,  # noqa: FBT001 - fontTools' signature
-        sweep: bool,  # noqa: FBT001
-        to: Point,
-    ) -> None:
-        """Draw an elliptical arc as curves, which any move of the spots leaves curves."""
-        if not rx or not ry or to == self._at:
-            self.lineTo(to)
-            return
-        EllipticalArc(complex(*self._at), rx, ry, turn_deg, large, sweep, complex(*to)).draw(self)
-
-    def closePath(self) -> None:  # noqa: N802
-        """Close the line."""
-        self.words.append("Z")
-
-    def endPath(self) -> None:  # noqa: N802
-        """Leave the line open."""
-
-    def polyline(self, points: Iterable[Point], *, closed: bool) -> None:
-        """Draw straight lines from point to point."""
-        for word, point in zip(_begun(), points, strict=False):
-            self._put(word, point)
-        if closed:
-            self.closePath()
-
-    def in_mm(self, ring: Ring) -> None:
-        """Draw a closed outline whose corners are mm already."""
-        for word, corner in zip(_begun(), ring, strict=False):
-            self._write(word, [self._moved(corner)])
-        self.closePath()
-
-
-def _begun() -> Iterator[str]:
-    yield "M"
-    while True:
-        yield "L"
-
-
 def _circle(name: str, centre: Point, diameter_mm: float) -> _Drawn:
     (x, y), half = centre, diameter_mm / 2
     told = f"id={quoteattr(name)} " if name else ""
     return _Drawn(
-        text=f'<circle {told}cx="{_plain(x)}" cy="{_plain(y)}" r="{_plain(half)}"/>',
+        text=f'<circle {told}cx="{plain(x)}" cy="{plain(y)}" r="{plain(half)}"/>',
         spots=((x - half, y - half), (x + half, y + half)),
     )
-
-
-def _plain(value: float) -> str:
-    return f"{round(value, 3) + 0.0:.10g}"
 
 
 def _all(root: Element) -> Iterator[Element]:

@@ -148,7 +148,13 @@ class WearerForm(QWidget):
             widget = item.widget()
             if widget is not None:
                 widget.deleteLater()
-        heads = ("", self.tr("on the body"), self.tr("over padding"), "", self.tr("among adults"))
+        heads = (
+            "",
+            self.tr("on the body"),
+            self.tr("over padding"),
+            self.tr("drawn for"),
+            self.tr("among adults"),
+        )
         for column, words in enumerate(heads):
             self._grid.addWidget(QLabel(words, self), 0, column)
         self.fields = tuple(

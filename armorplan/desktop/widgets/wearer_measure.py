@@ -108,7 +108,7 @@ class MeasureFields:
     def show_place(self, bare_mm: float | None, sex: Sex | None, unit: Unit) -> None:
         """Show where a value stands among adults, and ask where it is rare."""
         measure = self.asked.measure
-        self.drawn.setText(self.label.tr("drawn for {0}").format(shown(self.asked.drawn_mm, unit)))
+        self.drawn.setText(shown(self.asked.drawn_mm, unit))
         percent = None if bare_mm is None else measure.percentile(bare_mm, sex)
         self.bar.show_percent(percent)
         asked = "" if bare_mm is None else unit_question(measure, bare_mm, sex)

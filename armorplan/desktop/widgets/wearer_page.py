@@ -10,8 +10,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
     QLabel,
-    QListWidget,
-    QListWidgetItem,
     QPushButton,
     QSplitter,
     QTabWidget,
@@ -32,6 +30,7 @@ from armorplan.desktop.wearer_html import fitted_html
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
+from armorplan.desktop.widgets.wearer_folders import WearerFolders
 from armorplan.desktop.widgets.wearer_form import WearerForm
 from armorplan.desktop.widgets.wearer_picture import SizedPicture
 from armorplan.workshop.wearers import Wearer
@@ -56,13 +55,12 @@ class WearerPage(QDialog):
         self.title = QLabel(self)
         self.form = WearerForm(self)
         self.fault = QLabel(self)
+        self.busy = QLabel(self)
         self.picture = SizedPicture(self)
         self.text = QTextBrowser(self)
-        self.folders = QListWidget(self)
+        self.folders = WearerFolders(self)
         self.keep = QPushButton(self.tr("&Keep these measures"), self)
         self.write = QPushButton(self.tr("Write and &lay on the bench …"), self)
-        self.again = QPushButton(self.tr("Fit the chosen one a&new"), self)
-        self.elsewhere = QPushButton(self.tr("Look in another fol&der …"), self)
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(PAUSE_MS)
@@ -75,12 +73,10 @@ class WearerPage(QDialog):
     def _name_all(self) -> None:
         for widget, name, spoken in (
             (self.text, "wearer_text", self.tr("What changes")),
-            (self.folders, "wearer_folders", self.tr("Fitted already, by wearer")),
             (self.keep, "wearer_keep", ""),
             (self.write, "wearer_write", ""),
-            (self.again, "wearer_again", ""),
-            (self.elsewhere, "wearer_elsewhere", ""),
             (self.fault, "wearer_fault", self.tr("What was said")),
+            (self.busy, "wearer_busy", self.tr("What is done now")),
             (self.title, "wearer_title", self.tr("Pattern")),
         ):
             widget.setObjectName(name)
@@ -98,7 +94,7 @@ class WearerPage(QDialog):
         tabs.setObjectName("wearer_tabs")
         tabs.addTab(self.text, self.tr("What &changes"))
         tabs.addTab(self.picture, self.tr("Part by pa&rt"))
-        tabs.addTab(self._fitted_side(), self.tr("Fitted &already"))
+        tabs.addTab(self.folders, self.tr("Fitted &already"))
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
         across.addWidget(self.form)
@@ -107,6 +103,7 @@ class WearerPage(QDialog):
         foot = QHBoxLayout()
         foot.addWidget(self.keep)
         foot.addWidget(self.write)
+        foot.addWidget(self.busy)
         foot.addStretch(1)
         foot.addWidget(close_box(self))
         whole = QVBoxLayout(self)
@@ -118,25 +115,13 @@ class WearerPage(QDialog):
         for one, other in pairwise((tabs, self.keep, self.write)):
             self.setTabOrder(one, other)
 
-    def _fitted_side(self) -> QWidget:
-        side = QWidget(self)
-        below = QHBoxLayout()
-        below.addWidget(self.again)
-        below.addWidget(self.elsewhere)
-        below.addStretch(1)
-        whole = QVBoxLayout(side)
-        whole.addWidget(self.folders, 1)
-        whole.addLayout(below)
-        return side
-
     def _connect(self) -> None:
         self.form.changed.connect(self._typed)
         self._pause.timeout.connect(self.fit_now)
         self.keep.clicked.connect(self._keep)
         self.write.clicked.connect(self._ask_folder)
-        self.again.clicked.connect(self.fit_again)
-        self.elsewhere.clicked.connect(self._ask_elsewhere)
-        self.folders.currentRowChanged.connect(self._allow)
+        self.folders.wanted.connect(self.fit_again)
+        self.folders.looked.connect(self._desk.look)
         self._desk.shown.connect(self._show)
         self._desk.found.connect(self._take)
         self._desk.told.connect(self._tell)
@@ -160,32 +145,8 @@ class WearerPage(QDialog):
             )
             self.title.setText(words.format(view.name))
         self.form.show_view(view, self._wearer.id if self._wearer else "")
-        self._list(view)
+        self.folders.show_view(view)
         self._typed()
-
-    def _list(self, view: WearerView) -> None:
-        chosen = self.folders.currentRow()
-        self.folders.clear()
-        for one in view.found:
-            item = QListWidgetItem(self._words(one, view.version))
-            item.setData(Qt.ItemDataRole.UserRole, str(one.folder))
-            item.setToolTip(str(one.folder))
-            self.folders.addItem(item)
-        if not view.found:
-            item = QListWidgetItem(self.tr("Nothing in {0} yet.").format(view.near))
-            item.setFlags(Qt.ItemFlag.NoItemFlags)
-            self.folders.addItem(item)
-        else:
-            self.folders.setCurrentRow(min(max(chosen, 0), len(view.found) - 1))
-
-    def _words(self, one: FittedFolder, version: int) -> str:
-        side = self.tr(", {0}").format(one.side) if one.side else ""
-        told = self.tr("{0}{1}: version {2}, fitted from version {3}").format(
-            one.wearer_name, side, one.version, one.from_version
-        )
-        if one.is_behind(version):
-            told = self.tr("{0}. The pattern is at version {1} now.").format(told, version)
-        return told
 
     def _typed(self) -> None:
         """Something else is typed: say what cannot be read, or fit it in a moment."""
@@ -196,8 +157,9 @@ class WearerPage(QDialog):
             self._wearer = None
             self.fault.setText(wearer)
         else:
+            if wearer != self._wearer:
+                self.fault.setText("")
             self._wearer = wearer
-            self.fault.setText("")
             self._pause.start()
         self._allow()
 
@@ -213,12 +175,12 @@ class WearerPage(QDialog):
             )
             self.picture.show_parts(())
             return
-        self.fault.setText(self.tr("It is reckoned …"))
+        self.busy.setText(self.tr("It is reckoned …"))
         self._desk.fit(Asked(wearer=wearer, side=self.form.chosen_side))
 
     def _take(self, found: Fitted | Refused) -> None:
         self._found = found
-        self.fault.setText("")
+        self.busy.setText("")
         self.picture.show_parts(found.parts if isinstance(found, Fitted) else ())
         self._draw()
         self._allow()
@@ -244,7 +206,6 @@ class WearerPage(QDialog):
     def _allow(self) -> None:
         self.keep.setEnabled(self._wearer is not None and self._desk.view is not None)
         self.write.setEnabled(isinstance(self._found, Fitted))
-        self.again.setEnabled(self._chosen_folder() is not None)
 
     # --- what is done -----------------------------------------------------------------------
 
@@ -264,18 +225,8 @@ class WearerPage(QDialog):
         if self._wearer is not None:
             self._desk.write(Asked(wearer=self._wearer, side=self.form.chosen_side), folder)
 
-    def _chosen_folder(self) -> FittedFolder | None:
-        view, item = self._desk.view, self.folders.currentItem()
-        if view is None or item is None:
-            return None
-        where = item.data(Qt.ItemDataRole.UserRole)
-        return next((one for one in view.found if str(one.folder) == where), None)
-
-    def fit_again(self) -> None:
-        """Fit the chosen one anew into its folder, by that wearer's measures as they are kept."""
-        chosen = self._chosen_folder()
-        if chosen is None:
-            return
+    def fit_again(self, chosen: FittedFolder) -> None:
+        """Fit anew into a folder, by that wearer's measures as they are kept."""
         if not self.form.choose(chosen.wearer):
             words = self.tr("The measures of {0} are not among yours; keep them first.")
             self._tell(words.format(chosen.wearer_name))
@@ -283,13 +234,6 @@ class WearerPage(QDialog):
         wearer = self.form.former
         if wearer is not None:
             self._desk.write(Asked(wearer=wearer, side=chosen.side), chosen.folder)
-
-    def _ask_elsewhere(self) -> None:
-        title = self.tr("Folder whose folders are looked through")
-        near = str(self._desk.view.near) if self._desk.view else ""
-        chosen = QFileDialog.getExistingDirectory(self, title, near)
-        if chosen:
-            self._desk.look(Path(chosen))
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
