@@ -47,7 +47,7 @@ def _leather(found: CutList, one: CutLeather) -> NeedsSection:
     return NeedsSection(
         id=f"cut-{one.leather}-{one.thickness_mm:g}",
         title=title,
-        heads=(title, "Area", "By hand", "By machine"),
+        heads=(title, "Area", "By hand", "Machine"),
         rows=(*map(_part, one.parts), total),
     )
 
@@ -116,7 +116,7 @@ def _beds(found: CutList) -> NeedsSection:
     return NeedsSection(
         id="beds",
         title=title,
-        heads=(title, "Blanks", "Used of it", "Inside outlines"),
+        heads=(title, "Blanks", "Used of it", "Filled"),
         rows=tuple(_bed(one, filled) for one in found.leathers for filled in one.beds),
         notes=(_LAID, _GRAIN),
     )

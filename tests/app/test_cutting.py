@@ -6,10 +6,14 @@ import pytest
 from clocks import FakeClock
 
 from armorplan.app.cutting import Cutting, Tried, cut_page, save_cut_page
+from armorplan.app.derived import derive_build
+from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.needs.cutting.model import Bed, CutAsked, Cutter
+from armorplan.rules.trade.punch_after_forming import RULE
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.cut_settings import CutResult
+from armorplan.workshop.shop import one_maker
 
 ASKED = CutAsked(cutter=Cutter.LASER, bed=Bed(wide_mm=600.0, high_mm=400.0), kerf_mm=0.2)
 
@@ -45,6 +49,21 @@ def test_what_is_asked_is_reckoned_with_words_and_beds(cutting, page):
     pieces = sum(one.pieces for one in page.found.leathers if one.beds)
     assert sum(len(bed.shapes) for bed in page.beds) == pieces
     assert {section.id for section in page.sections} >= {"beds", "kerf", "cautions"}
+
+
+def test_holes_that_bending_parts_are_not_cut_flat():
+    bent = RULE.examples[0].pattern
+    derived = derive_build(bent, read_shelf(), one_maker("UTC"), build="b")
+    waiting = {
+        derived.work.step(relation.then).parts[0]
+        for relation in derived.relations
+        if relation.reason.rule == RULE.code
+    }
+    parts = cut_page(derived, ASKED).found.leathers[0].parts
+    assert waiting
+    assert {part.part for part in parts if part.after_shaping} == waiting
+    assert all(not part.holes for part in parts if part.after_shaping)
+    assert any(part.holes for part in parts)
 
 
 def test_the_ending_says_which_file_is_meant(page, tmp_path):

@@ -1,7 +1,9 @@
 """The cutting page: what is typed is asked, beds are gone through by key, files and log are kept."""
 
+from itertools import combinations
+
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
 
@@ -38,6 +40,15 @@ def test_what_is_typed_is_what_is_asked(qtbot, panel, session):
     qtbot.waitUntil(lambda: "300 × 200 mm" in panel.text.toPlainText())
     for words in ("Shoulder, 3.2 mm", "petal", "Mind the blade.", "no nesting is promised"):
         assert words in panel.text.toPlainText()
+
+
+def test_no_field_lies_on_another_in_a_narrow_page(panel):
+    panel.resize(700, 500)
+    fields = (panel.asking.cutters, *panel.asking.fields)
+    places = [QRect(one.mapTo(panel, QPoint(0, 0)), one.size()) for one in fields]
+    for one, other in combinations(places, 2):
+        assert not one.intersects(other)
+    assert all(place.width() >= 20 for place in places)
 
 
 @pytest.mark.parametrize(

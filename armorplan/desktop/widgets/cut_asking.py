@@ -3,16 +3,18 @@
 from itertools import pairwise
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
 
 from armorplan.desktop.cut_fields import asked_of, cutter_words
+from armorplan.desktop.widgets.flow import Flow, named_field
 from armorplan.needs.cutting.model import USUAL_MARGIN_MM, CutAsked, Cutter
 
 BED, MARGIN = "600 x 400", f"{USUAL_MARGIN_MM:g}"
-FIELD_PX = 100
+FRAME_PX = 12
+"""Of a field, beside its letters."""
 
 
-class CutAsking(QWidget):
+class CutAsking(Flow):
     """``changed`` says that something else is asked, or that it cannot be read."""
 
     changed = Signal()
@@ -25,7 +27,7 @@ class CutAsking(QWidget):
         self.kerf = QLineEdit("0", self)
         for cutter in Cutter:
             self.cutters.addItem(cutter_words(cutter), cutter)
-        self._lay_out()
+        self._put_fields()
         self.cutters.currentIndexChanged.connect(self.changed)
         for field in self.fields:
             field.textChanged.connect(self.changed)
@@ -36,9 +38,7 @@ class CutAsking(QWidget):
         """The fields one types in."""
         return self.bed, self.margin, self.kerf
 
-    def _lay_out(self) -> None:
-        across = QHBoxLayout(self)
-        across.setContentsMargins(0, 0, 0, 0)
+    def _put_fields(self) -> None:
         for field, name, words, said in (
             (self.cutters, "cut_by", self.tr("Cut &with"), self.tr("Cut with")),
             (
@@ -60,16 +60,13 @@ class CutAsking(QWidget):
                 self.tr("How wide the cut takes leather away, in mm"),
             ),
         ):
-            label = QLabel(words, self)
-            label.setBuddy(field)
             field.setObjectName(name)
             field.setAccessibleName(said)
             field.setToolTip(said)
-            across.addWidget(label)
-            across.addWidget(field)
-        for field in self.fields:
-            field.setMaximumWidth(FIELD_PX)
-        across.addStretch(1)
+            self.add(named_field(words, field, self))
+        for field, letters in ((self.bed, 12), (self.margin, 5), (self.kerf, 5)):
+            room_px = self.fontMetrics().horizontalAdvance("0" * letters) + FRAME_PX
+            field.setFixedWidth(room_px)
         for one, other in pairwise((self.cutters, *self.fields)):
             self.setTabOrder(one, other)
 

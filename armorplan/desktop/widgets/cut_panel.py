@@ -27,7 +27,9 @@ from armorplan.desktop.widgets.cut_bed_side import BedSide
 from armorplan.desktop.widgets.cut_log_form import CutLogForm
 from armorplan.desktop.widgets.file_writer import FileWriter
 
-SHARES_PX = (560, 500)
+SHARES_PX = (600, 460)
+TEXT_PX = 440
+"""Narrower than this the columns of the list break within words."""
 
 
 class CutPanel(QWidget):
@@ -64,6 +66,7 @@ class CutPanel(QWidget):
         self.text.setAccessibleName(self.tr("What is cut"))
         self.text.setTabChangesFocus(True)
         self.text.setOpenLinks(False)
+        self.text.setMinimumWidth(TEXT_PX)
         for button, name in (
             (self.save_list, "cut_save_list"),
             (self.save_beds, "cut_save_beds"),
