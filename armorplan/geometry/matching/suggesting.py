@@ -5,11 +5,12 @@ from collections.abc import Collection, Iterator, Sequence
 from math import exp
 
 from armorplan.geometry.matching.consistent import Holed, best_set
+from armorplan.geometry.matching.folds import folded
 from armorplan.geometry.matching.laying import Laid, laid
 from armorplan.geometry.matching.model import RowMatch
 from armorplan.geometry.matching.rows import Row, rows_of
 from armorplan.geometry.matching.scattered import scattered_alike, scattered_sets
-from armorplan.geometry.matching.spacings import alike
+from armorplan.geometry.matching.spacings import Alike, alike
 from armorplan.geometry.matching.weighing import Scales
 from armorplan.geometry.matching.words import why
 from armorplan.geometry.placing import fit
@@ -49,12 +50,12 @@ def suggested(
         rows += rows_of(at, part, frozenset(taken))
     sets = list(scattered_sets(parts, rows, frozenset(taken), misfit_mm, should_stop))
     every = [*rows, *(row for both in sets for row in both)]
-    if not every:
-        return ()
-    scales = Scales(every, parts)
-    found = [*alike(rows, scales, misfit_mm, should_stop)]
-    found += scattered_alike(len(rows), sets, scales)
-    laid_on = laid(every, parts, found, misfit_mm)
+    found: list[Alike] = []
+    if every:
+        scales = Scales(every, parts)
+        found += alike(rows, scales, misfit_mm, should_stop)
+        found += scattered_alike(len(rows), sets, scales)
+    laid_on = [*laid(every, parts, found, misfit_mm), *folded(parts, taken, misfit_mm)]
     go_on(should_stop)
     return tuple(_ranked(parts, _whole_ones(laid_on)))
 

@@ -39,6 +39,8 @@ def _said(first: Part, second: Part, laid: Laid, rivals: int) -> Iterator[str]:
 
 def _fits(laid: Laid) -> str:
     count = len(laid.pairs)
+    if laid.meeting is Meeting.HOLE:
+        return "One hole lies on the other once the strap is folded back on itself."
     if laid.meeting is Meeting.FLAT:
         off = f"none misses by more than {laid.off_mm:.1f} mm"
         off = "no hole misses" if laid.off_mm < _TOLD_MM else off
