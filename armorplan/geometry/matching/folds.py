@@ -1,7 +1,6 @@
 """Straps that close on themselves: folded round a buckle's bar, or end to end into a keeper."""
 
 from collections.abc import Collection, Iterator, Sequence
-from itertools import combinations
 
 from armorplan.geometry.areas import rectangle_mm, ring_area_mm2
 from armorplan.geometry.matching.chains import LIKE_MM
@@ -47,16 +46,16 @@ def _round_slot(
     if not corners:
         return None
     middle = sum(corners) / len(corners)
-    found = []
-    for one, other in combinations(holes, _PAIR):
-        a, b = _at(one) - middle, _at(other) - middle
-        off_mm = abs(a + b)
-        if _alike(one, other) and off_mm <= max(_AMID_MM, misfit_mm):
-            found.append((abs(a - b), off_mm, one, other))
-    if not found:
+    one = min(holes, key=lambda hole: abs(_at(hole) - middle), default=None)
+    if one is None:
         return None
-    _, off_mm, one, other = min(found, key=lambda each: each[0])
-    return one, other, off_mm
+    way = (_at(one) - middle).conjugate()
+    beyond = [hole for hole in holes if ((_at(hole) - middle) * way).real < 0]
+    other = min(beyond, key=lambda hole: abs(_at(hole) - middle), default=None)
+    if other is None or not _alike(one, other):
+        return None
+    off_mm = abs(_at(one) + _at(other) - 2 * middle)
+    return (one, other, off_mm) if off_mm <= max(_AMID_MM, misfit_mm) else None
 
 
 def _at(hole: Hole) -> complex:
