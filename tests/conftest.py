@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import settings
 
-settings.register_profile("suite", derandomize=True, deadline=None, max_examples=60)
+settings.register_profile("suite", derandomize=True, deadline=None, max_examples=40)
 settings.register_profile("long", deadline=None, max_examples=100)
 
 

@@ -9,8 +9,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 BLOCK = 25
-SEEDED = 150
-DRAWN = 50
+SEEDED = 75
+DRAWN = 30
 LONG = 5_000
 
 

@@ -6,8 +6,8 @@ import pytest
 from files.judged import judge, put
 from files.spoilt_shapes import spoil_shapes
 
-BLOCK = 25
-SEEDED = 25
+BLOCK = 15
+SEEDED = 15
 LONG = 3_000
 
 

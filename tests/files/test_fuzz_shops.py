@@ -40,7 +40,7 @@ def spoilt(draw):
     return "\n".join(lines)
 
 
-@settings(max_examples=250, deadline=None, derandomize=True)
+@settings(max_examples=120, deadline=None, derandomize=True)
 @given(text=spoilt())
 def test_a_spoilt_shop_file_tells_its_faults(text, tmp_path_factory):
     path = tmp_path_factory.getbasetemp() / "spoilt_shop.toml"

@@ -54,7 +54,7 @@ def _check(read):
 
 
 @given(st.lists(mutations(), min_size=1, max_size=2))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @example([("pattern.toml", b"\xef\xbb\xbf")])
 def test_mutated_files_in_memory(changes):
     data = {name: text.encode() for name, text in texts().items()} | dict(changes)
@@ -72,7 +72,7 @@ def test_mutated_files_at_length(changes):
 
 @given(mutations())
 @settings(
-    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=24, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 def test_mutated_folders(tmp_path, change):
     for name, text in texts().items():
@@ -85,7 +85,7 @@ TEXT = st.text(st.characters(codec="utf-8"), max_size=200)
 
 
 @given(TEXT, TEXT)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=18, deadline=None)
 def test_any_texts(toml, svg):
     _check(lambda: from_texts("cuff", {PATTERN_FILE: toml, "cuff.svg": svg}))
 

@@ -225,7 +225,7 @@ def alike(one, other):
     return next((at for at, (a, b) in pairs if a != b), min(len(one), len(other)))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(st.data())
 def test_any_edit_changes_the_data_at_its_path_and_the_text_at_its_key(data):
     text = data.draw(st.sampled_from(MANY_HANDS))
@@ -258,7 +258,7 @@ def test_any_edit_changes_the_data_at_its_path_and_the_text_at_its_key_in_many_d
     test_any_edit_changes_the_data_at_its_path_and_the_text_at_its_key.hypothesis.inner_test(data)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(st.data())
 def test_what_is_added_and_taken_out_again_leaves_the_text_as_it_was(data):
     text = data.draw(st.sampled_from(MANY_HANDS))
@@ -277,7 +277,7 @@ def test_what_is_added_and_taken_out_again_leaves_the_text_as_it_was_in_many_dra
     test_what_is_added_and_taken_out_again_leaves_the_text_as_it_was.hypothesis.inner_test(data)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(st.data())
 def test_a_run_of_edits_keeps_every_comment(data):
     text = data.draw(st.sampled_from(MANY_HANDS))

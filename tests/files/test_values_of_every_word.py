@@ -68,7 +68,7 @@ def test_unchanged_it_is_the_pattern_itself():
 
 
 @given(CHANGES)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=18, deadline=None)
 def test_odd_values(changes):
     check(changes)
 

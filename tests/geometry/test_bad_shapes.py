@@ -88,7 +88,7 @@ def sketches(draw):
 
 
 @given(sketches())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_nothing_drawn_ends_in_an_error_and_every_measure_is_whole(sketch):
     found = [*cover_measures(sketch, shelf()), *post_measures(sketch, shelf())]
     assert len({measure.id for measure in found}) == len(found)

@@ -21,7 +21,7 @@ def solve(model):
 
 
 @given(problems())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_no_order_takes_less_work(case):
     best = best_by_all(case)
     found = least_effort(case)
@@ -45,7 +45,7 @@ def test_no_order_takes_less_work_in_many_drawings(case):
 
 
 @given(problems())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_the_start_keeps_what_is_hard_and_is_there_whenever_an_order_is(case):
     bits = EffortBits(case)
     start = greedy(bits)
@@ -64,7 +64,7 @@ def test_the_start_keeps_what_is_hard_and_is_there_whenever_an_order_is_in_many_
 
 
 @given(problems(names="abcde"))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_the_solver_agrees_with_every_order_tried(case):
     best, bits = best_by_all(case), EffortBits(case)
     start = greedy(bits)

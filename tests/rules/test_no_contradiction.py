@@ -26,7 +26,7 @@ def check_rules(pattern):
     assert find_conflict(steps, binding(relations)) == ()
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=36, deadline=None)
 @given(patterns())
 def test_the_rules_never_contradict_each_other(pattern):
     check_rules(pattern)
@@ -39,7 +39,7 @@ def test_the_rules_never_contradict_each_other_in_many_patterns(pattern):
     check_rules(pattern)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(patterns())
 def test_every_step_is_held_between_others(pattern):
     assembly = assemble(pattern, SHELF, build="b")
@@ -51,7 +51,7 @@ def test_every_step_is_held_between_others(pattern):
     assert not loose
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(patterns())
 def test_nothing_in_the_pattern_is_left_without_a_step(pattern):
     assembly = assemble(pattern, SHELF, build="b")

@@ -107,7 +107,7 @@ def leaves_an_order(pattern, reach_mm, opening_mm):
     return find_conflict(tuple(step.id for step in work.steps), binding(relations)) == ()
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(closed_shapes(), REACHES_MM, OPENINGS_MM)
 def test_what_reach_forbids_leaves_an_order(pattern, reach_mm, opening_mm):
     assert leaves_an_order(pattern, reach_mm, opening_mm)

@@ -61,7 +61,7 @@ def test_what_fits_nowhere_gets_the_horizon():
     assert earliest_starts(problem(by_hand("carve", 90))) == {"carve": 200}
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=18, deadline=None)
 @given(problems(most=4, horizon_min=14, windows=((0, 5), (7, 14))))
 def test_no_plan_beats_the_bound(bench):
     if lag_cycle(bench):
@@ -138,7 +138,7 @@ def test_the_load_of_half_days_is_the_fewest_times_at_the_bench():
     assert fewest_times_at_bench(bench) == 2
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
 @given(shops(most=2))
 def test_no_plan_of_a_shop_beats_the_bound_of_any_stage(shop):
     if lag_cycle(shop):

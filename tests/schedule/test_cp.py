@@ -33,7 +33,7 @@ def soonest(solver, bench, hint=()):
 
 
 @settings(
-    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(bench=problems(most=4, horizon_min=14, windows=((0, 5), (7, 14))))
 def test_the_soonest_of_all_plans_is_found_and_proved(solver, bench):

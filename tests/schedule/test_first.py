@@ -156,7 +156,7 @@ def test_a_week_of_five_builds_is_laid_whole():
     assert all(bounds[name] <= value for name, value in goals(bench, placing).items())
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
 @given(shops(most=5), st.lists(st.booleans(), min_size=5, max_size=5))
 def test_a_plan_of_which_parts_are_pinned_can_be_kept_laid_and_pulled(shop, pinned):
     """What is pinned becomes history: its place, its person, its way; a dip may join its batch."""

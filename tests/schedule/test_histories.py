@@ -112,7 +112,7 @@ def test_a_window_of_a_step_under_way_is_kept():
     assert start["form"] == 13
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(
     done=st.dictionaries(st.sampled_from(ORDER), st.integers(0, 4000)),
     running=st.dictionaries(st.sampled_from(ORDER), st.integers(0, 300), max_size=3),

@@ -137,7 +137,7 @@ def test_times_of_a_ring_are_refused():
         critical_times(problem(waiting("a"), waiting("b"), lags=ring))
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=48, deadline=None)
 @given(problems(most=8))
 def test_longest_paths_agree_with_networkx(bench):
     """Against Bellman-Ford of networkx on the same arcs with their signs turned."""

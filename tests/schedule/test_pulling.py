@@ -45,7 +45,7 @@ def _sizes(starts):
     return [(name, start, minutes[name]) for name, start in starts.items()]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(problems(most=10, horizon_min=80, windows=((0, 9), (12, 30), (35, 60), (61, 80))))
 def test_pulled_plans_hold_and_nothing_is_later(bench):
     if lag_cycle(bench):
@@ -124,7 +124,7 @@ def any_of_many(problem, turn):
     return plans[turn % len(plans)] if plans else None
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
 @given(shops(most=3), st.integers(0, 10**6))
 def test_a_shops_plan_pulled_holds_and_nothing_is_later(shop, turn):
     placed = any_of_many(shop, turn)

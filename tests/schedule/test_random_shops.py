@@ -46,7 +46,7 @@ def test_many_first_plans_hold_and_bounds_are_true(problem):
 
 
 @given(shops(most=2))
-@settings(FEW, max_examples=15)
+@settings(FEW, max_examples=10)
 def test_every_plan_gone_through_passes_the_checker(problem):
     for placed in all_plans(problem):
         assert violations(problem, Plan(status=Status.GOOD, placed=placed)) == ()

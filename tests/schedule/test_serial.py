@@ -172,7 +172,7 @@ def test_it_says_where_it_got_stuck():
     assert "50 min too late" in stuck(late).text
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(problems(most=12, horizon_min=80, windows=((0, 9), (12, 30), (35, 60), (61, 80))))
 def test_every_serial_plan_holds(bench):
     if lag_cycle(bench):

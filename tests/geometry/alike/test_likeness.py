@@ -198,7 +198,7 @@ POSES = st.tuples(st.floats(0, 360), st.floats(-500, 500), st.floats(-500, 500),
 
 
 @given(stars(), POSES)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=36, deadline=None)
 def test_any_copy_is_a_twin_wherever_it_lies(shape, pose):
     turn_deg, x, y, over = pose
     found = alike(shape, moved(shape, turn_deg=turn_deg, by=(x, y), over=over))
@@ -207,7 +207,7 @@ def test_any_copy_is_a_twin_wherever_it_lies(shape, pose):
 
 
 @given(stars(), st.floats(0.5, 2.5), st.integers(0, 11), POSES)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=18, deadline=None)
 def test_a_rigid_movement_changes_nothing(shape, out_mm, corner, pose):
     turn_deg, x, y, over = pose
     spots = list(shape.exterior.coords[:-1])
@@ -271,7 +271,7 @@ def test_a_copy_is_found_among_many_of_one_outline_with_other_holes():
 
 @pytest.mark.parametrize("shape", [PETAL, L_SHAPE, STRAP])
 @given(POSES, st.floats(0.01, 4.0))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=18, deadline=None)
 def test_tones_of_hulls_never_differ_by_more_than_the_hulls(shape, pose, out_mm):
     """Parseval's theorem: the sum of squares is the mean square, which the largest bounds."""
     turn_deg, x, y, over = pose

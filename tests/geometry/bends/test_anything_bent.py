@@ -12,7 +12,7 @@ from armorplan.rules.sketch_shelf import sketch_shelf
 SHELF = sketch_shelf()
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(patterns())
 def test_measures_of_bends_are_whole(pattern):
     found = tuple(bend_measures(pattern, SHELF))
@@ -36,7 +36,7 @@ def test_measures_of_bends_are_whole_in_many_drawings(pattern):
     test_measures_of_bends_are_whole.hypothesis.inner_test(pattern)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(patterns())
 def test_a_slide_counts_each_joint_once_and_in_order(pattern):
     for slide in layer_slides(pattern):

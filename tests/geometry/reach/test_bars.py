@@ -38,7 +38,7 @@ def joints_of(net, rows):
 
 
 @given(nets(), tool_lists)
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_bars_say_of_every_set_of_rows_what_the_model_says(net, tools):
     """Of a joint with many ways to be harder only the dearest are told; *cannot* is told in full."""
     bench = bench_with(net, *tools)
@@ -66,7 +66,7 @@ def test_bars_say_of_every_set_of_rows_what_the_model_says_in_many_drawings(net,
 
 
 @given(nets(), tool_lists)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 def test_each_bar_is_what_the_model_says_and_none_of_its_rows_can_be_spared(net, tools):
     bench = bench_with(net, *tools)
     for bar in (*bars(net, bench), *own_row_bars(net, bench)):
@@ -150,7 +150,7 @@ def accepted_by_bars(order, found):
 
 
 @given(nets(rows=4, seats=2), tool_lists)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=18, deadline=None)
 def test_bars_and_model_accept_the_same_orders_of_straps_and_rows(net, tools):
     bench = bench_with(net, *tools)
     seats = [joint for joint in net.access if own_row(net, joint) is None]
@@ -174,7 +174,7 @@ def test_bars_and_model_accept_the_same_orders_of_straps_and_rows_in_many_drawin
 
 
 @given(st.data())
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_an_edit_elsewhere_leaves_a_shells_bars(data):
     net, tools = data.draw(nets()), data.draw(tool_lists)
     bench, again = bench_with(net, *tools), bench_with(net, *tools)

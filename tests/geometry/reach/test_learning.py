@@ -43,7 +43,7 @@ def keeping(orders):
 
 
 @given(nets(rows=3, joints=2, seats=1), tool_lists)
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_what_is_learned_ends_at_an_order_that_holds_and_refuses_none_that_does(net, tools):
     bench = bench_with(net, *tools)
     every = list(permutations(sorted(net.access)[:6]))

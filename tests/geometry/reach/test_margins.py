@@ -230,7 +230,7 @@ def adding_never_widens(data, orders):
 
 
 @given(st.data())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 def test_adding_a_joint_never_widens_a_way(data):
     adding_never_widens(data, orders=2)
 

@@ -49,7 +49,7 @@ def told(net, joints):
     st.integers(1, 4),
     st.booleans(),
 )
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 def test_an_overlay_changes_no_way_girth_or_mouth_of_the_rest(name, size, turn, count, turned):
     base = BASES[name]()
     x, y = base.hole(base.joint("seat").stack[0]).centre if name != "two staves" else (80.0, 150.0)
@@ -79,7 +79,7 @@ def test_an_overlay_changes_no_way_girth_or_mouth_of_the_rest(name, size, turn, 
     st.integers(1, 4),
     st.booleans(),
 )
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=90, deadline=None)
 def test_an_overlay_changes_no_way_girth_or_mouth_of_the_rest_in_many_drawings(
     name, size, turn, count, turned
 ):

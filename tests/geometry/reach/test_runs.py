@@ -29,7 +29,7 @@ def effort(net, bench, order, before):
 
 
 @given(st.data())
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_runs_are_the_best_of_their_course(data):
     net = data.draw(nets(rows=3, joints=5, seats=0, most_ways=10))
     bench = bench_with(net, *data.draw(tool_lists))
@@ -59,7 +59,7 @@ def test_runs_are_the_best_of_their_course_in_many_drawings(data):
 
 
 @given(st.data())
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_what_may_follow_is_what_some_order_goes_on_with(data):
     net = data.draw(nets(rows=2, joints=5, seats=0, most_ways=10))
     bench = bench_with(net, *data.draw(tool_lists))

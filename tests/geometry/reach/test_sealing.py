@@ -29,7 +29,7 @@ def subsets(items):
 
 
 @given(nets(rows=3, joints=3, seats=2), tool_lists)
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_the_sets_say_of_every_state_what_the_model_says(net, tools):
     bench = bench_with(net, *tools)
     known, told = sealings(net, bench), sealed_bars(net, bench)
@@ -54,7 +54,7 @@ def test_the_sets_say_of_every_state_what_the_model_says_in_many_drawings(net, t
 
 
 @given(nets(rows=3, joints=3, seats=1), tool_lists)
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=48, deadline=None)
 def test_no_joint_of_a_set_can_be_spared_and_rows_are_told_whole(net, tools):
     bench = bench_with(net, *tools)
     rows = {each.id: each for each in net.shells["shell"].rows}
@@ -101,7 +101,7 @@ def test_a_mouth_that_lets_a_tool_in_leaves_nothing_out_of_reach():
 
 
 @given(nets(rows=2, joints=2, seats=1), tool_lists)
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_a_shell_counts_as_hollow_exactly_where_no_order_sets_what_can_be_set_at_all(net, tools):
     bench = bench_with(net, *tools)
     shell = net.shells["shell"]

@@ -72,7 +72,7 @@ def spanned_nets(draw):
 
 
 @given(spanned_nets(), tool_lists, st.data())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_margins_never_rise_and_what_shuts_joints_in_says_what_the_model_says(net, tools, data):
     bench = bench_with(net, *tools)
     known = sealings(net, bench)
@@ -100,7 +100,7 @@ def test_margins_never_rise_and_what_shuts_joints_in_says_what_the_model_says_in
 
 
 @given(spanned_nets(), tool_lists)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 def test_no_bar_is_told_that_the_model_does_not_know(net, tools):
     bench = bench_with(net, *tools)
     rows = {each.id: each for each in net.shells["shell"].rows}

@@ -48,7 +48,7 @@ def test_the_solver_finds_the_fewest_and_proves_it(drawn):
     assert found.proved
 
 
-@settings(max_examples=20)
+@settings(max_examples=12)
 @given(problems(), st.sampled_from([0, 3, 15_000]))
 def test_without_a_solver_rounds_hold_and_the_bound_is_one(drawn, budget):
     with pytest.MonkeyPatch.context() as patch:
@@ -69,7 +69,7 @@ def test_many_are_the_fewest(drawn):
     assert len(found.rounds) == fewest_by_trying(drawn)
 
 
-@settings(max_examples=20)
+@settings(max_examples=12)
 @given(problems(), st.randoms(use_true_random=False))
 def test_sums_tell_whether_seams_have_their_pins(drawn, chance):
     names = [seam.id for seam in drawn.seams]

@@ -34,7 +34,7 @@ def agrees(seed):
             assert part.ticks(moves) == least == bound
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(SEEDS)
 def test_the_solver_agrees_with_plain_dijkstra(seed):
     agrees(seed)
@@ -47,7 +47,7 @@ def test_the_solver_agrees_with_plain_dijkstra_on_many(seed):
     agrees(seed)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=36, deadline=None)
 @given(SEEDS)
 def test_cut_short_the_way_back_is_sound_and_its_bound_true(seed):
     problem = without_risk(orderly(seed))

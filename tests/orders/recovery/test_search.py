@@ -11,7 +11,7 @@ from armorplan.orders.recovery.model import Doing, RecoveryProblem
 from armorplan.orders.recovery.parting import parted
 from armorplan.orders.recovery.search import cheapest
 
-FEW = settings(max_examples=60, deadline=None)
+FEW = settings(max_examples=36, deadline=None)
 MANY = settings(max_examples=3000, deadline=None)
 
 
