@@ -30,7 +30,7 @@ class RowMatch:
         likely: from 0 to 1, how much speaks for it against all else that its holes could fit.
         rivals: how many other matches of the same holes fit as well; 0 where it is the only one.
         fit: the motion of the second part onto the first in mm, for drawing it as a ghost; where it
-            is turned over, its y is reversed before. ``None`` where there is none.
+            is turned over, its x is reversed before. ``None`` where there is none.
         why: for and against, as sentences with numbers.
     """
 

@@ -156,4 +156,4 @@ def _centres(part: Part) -> dict[str, Point]:
 
 
 def _over(point: Point, *, over: bool) -> Point:
-    return (point[0], -point[1]) if over else point
+    return (-point[0], point[1]) if over else point

@@ -52,7 +52,7 @@ def test_holes_that_fit_only_turned_over_say_so():
     assert "only fit with 'other' turned over" in match.why
     for a, b in match.pairs:
         (x, y), spot = over[b], dict(zip(("a0", "a1", "a2", "a3"), spots, strict=True))[a]
-        assert match.fit.place((x, -y)) == pytest.approx(spot, abs=0.01)
+        assert match.fit.place((-x, y)) == pytest.approx(spot, abs=0.01)
 
 
 def test_a_straight_row_cannot_tell_which_face_is_up():
