@@ -31,4 +31,11 @@ OWN_PATTERN: tuple[Action, ...] = (
         keys=("Ctrl+Alt+C",),
         does="List what is cut of which leather, lay it on a bed, save it for a cutter.",
     ),
+    Action(
+        id="show_corrections",
+        menu=Menu.PATTERN,
+        text="Corrections and versions",
+        keys=("Ctrl+Alt+K",),
+        does="See what dry fits ask of the pattern, accept it one by one, keep it as its next version.",
+    ),
 )

@@ -8,9 +8,11 @@ from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.bring_core import BroughtIn
+from armorplan.desktop.corrections_desk import PatternCorrections
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.widgets.bring_door import BringDoor
+from armorplan.desktop.widgets.corrections_door import CorrectionsDoor
 from armorplan.desktop.widgets.open_asking import OpenAsking
 from armorplan.desktop.widgets.wearer_door import WearerDoor
 from armorplan.desktop.widgets.window_actions import Slot
@@ -36,6 +38,8 @@ class PatternDoors(QObject):
         self.asking.drawn.connect(self._bring)
         own = (own_wearers_path(), window)
         self.wearer = WearerDoor(bridge, opener, shelf, drafts, own) if shelf and drafts else None
+        taught = PatternCorrections(drafts) if drafts else None
+        self.corrections = CorrectionsDoor(bridge, taught, window) if taught else None
 
     def slots(self) -> dict[str, Slot]:
         """Return what the actions of opening and of one's own pattern do, by their ids."""
@@ -45,6 +49,7 @@ class PatternDoors(QObject):
             "open_shop": self.asking.ask_shop,
             "bring_in": self._bring,
             "fit_to_wearer": self._fit,
+            "show_corrections": self._correct,
         }
 
     def _bring(self, drawing: Path | None = None) -> None:
@@ -63,9 +68,18 @@ class PatternDoors(QObject):
         else:
             self.wearer.show_page()
 
+    def _correct(self) -> None:
+        """Show what dry fits ask of the pattern at the bench, and its versions."""
+        if self.corrections is None:
+            self._bridge.said.emit(self.tr("There are no patterns here to correct."))
+        else:
+            self.corrections.show_page()
+
     def close(self) -> None:
         """Close the windows and wait for what they have begun."""
         if self.bring is not None:
             self.bring.close()
         if self.wearer is not None:
             self.wearer.close()
+        if self.corrections is not None:
+            self.corrections.close()
