@@ -1,5 +1,6 @@
 """Dry fits ask a pattern to change: row by row, with before and after, kept as a version with a note."""
 
+from dataclasses import replace
 from datetime import date
 from math import dist
 from shutil import copytree
@@ -155,3 +156,53 @@ def test_a_hole_moved_in_the_drawing_itself_counts_as_kept(ask, draft):
     moved = svg.replace(f'cx="{x}" cy="{y}"', f'cx="{a}" cy="{b}"')
     now = draft.with_files({"elbow_cop.svg": moved})
     assert ask(now=now).rows[0].standing is Standing.KEPT
+
+
+def test_a_rivet_that_is_set_is_left_as_it_is(bench, ask):
+    bench.do_until(StepKind.BURNISH)
+    (setting,) = (s.id for s in bench.session.derived.work.steps if s.id.endswith("/left_row_3"))
+    bench.session.done((setting,))
+    (row,) = ask(("gap", "left_row_3", 2.0)).rows
+    assert row.advice[0].remedy is Remedy.LEAVE
+    assert "set already" in row.advice[0].text
+
+
+def test_a_hole_at_its_edge_is_worth_a_new_part(bench, ask):
+    """A slot towards the edge has to leave a hole's diameter of leather: 7 mm leave none here."""
+    bench.do_until(StepKind.DYE)
+    (row,) = ask(("overlap", "left_row_3", 7.0)).rows
+    assert row.advice[0].remedy in (Remedy.PLUG, Remedy.ANEW)
+    assert "mm of leather are left to the edge" in row.advice[0].text
+
+
+def test_what_was_punched_before_is_told_with_its_version(bench, ask):
+    bench.do_until(StepKind.DYE)
+    asked = ask(("gap", "left_row_3", 2.0))
+    made = accepted(asked, {asked.rows[0].key})
+    (_, old) = ask(now=made.draft).versions
+    assert "to the former drawing" in old.builds[0].text
+    assert "'left_3' is out by 2.0 mm" in old.builds[0].text
+
+
+def test_a_second_note_of_one_version_is_added_to_the_first(ask, draft):
+    asked = ask(("gap", "left_row_3", 2.0), ("gap", "right_row_5", 1.0))
+    one, other = (row.key for row in asked.rows)
+    once = accepted(asked, {one}, note="First.").draft
+    twice = accepted(ask(now=once), {other}, on=DAY).draft
+    (note,) = twice.pattern.versions
+    assert (note.version, note.note, note.on) == (2, "First.", "2026-11-29")
+    assert len(note.changed) == 2
+    assert twice.pattern.version == 2
+
+
+def test_another_build_of_the_pattern_is_looked_through_as_well(bench, ask, folder):
+    """A second build is begun in the same workshop; what its fit shows is a row of its own."""
+    record = replace(bench.session.build, id="elbow_cop-2", name="second cop")
+    bench.workshop.add_build(record)
+    asked = ask(("gap", "left_row_3", 2.0))
+    assert [build.name for build in asked.builds] == [bench.session.build.name, "second cop"]
+    assert {advice.build_name for advice in asked.rows[0].advice} == {
+        bench.session.build.name,
+        "second cop",
+    }
+    assert len(asked.versions[0].builds) == 2
