@@ -91,7 +91,7 @@ def _part_remarks(part: CutPart) -> Iterator[str]:
     words = [f"{wide:.0f} × {high:.0f} mm{along}", f"{_length_words(part.cut_mm)} to cut"]
     words += [counted(part.holes, "hole")] if part.holes else []
     words += [counted(part.slots, "slot")] if part.slots else []
-    yield f"Each {', '.join(words)}."
+    yield f"{'Each ' * (part.pieces > 1)}{', '.join(words)}."
     if part.after_shaping:
         yield (
             f"{counted(part.after_shaping, 'hole')} in it punched once it is shaped: punched flat "

@@ -105,6 +105,12 @@ BENCH_PEDALS = Setting(
     default="",
     doc="Keys that pedals send in the bench view, such as done=PgDown; take back=PgUp.",
 )
+CUTTING = Setting(
+    key="cutting",
+    default="hand; 600 x 400; 5; 0",
+    doc="What cuts, the bed, what is free between blanks and the kerf in mm, as typed last.",
+    allows=lambda value: value.count(";") == 3,  # noqa: PLR2004 - four values
+)
 ALL: tuple[Setting[str] | Setting[int] | Setting[bool], ...] = (
     THEME,
     TEXT_PCT,
@@ -122,6 +128,7 @@ ALL: tuple[Setting[str] | Setting[int] | Setting[bool], ...] = (
     BENCH_TEXT_PCT,
     BENCH_WHOLE_SCREEN,
     BENCH_PEDALS,
+    CUTTING,
 )
 
 

@@ -8,6 +8,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
 
 from armorplan.desktop.cut_fields import asked_of
+from armorplan.desktop.settings import CUTTING, Settings
 from armorplan.desktop.widgets.cut_panel import CutPanel
 from armorplan.needs.cutting.model import Bed, CutAsked, Cutter
 from armorplan.workshop.cut_settings import CutResult
@@ -74,6 +75,22 @@ def test_a_fault_stays_until_it_is_mended_and_asks_nothing(panel, session):
     panel.asking.bed.setText("")
     assert not panel.fault.isVisible()
     assert asked_last(session).bed is None
+
+
+def test_what_was_typed_stands_there_next_time(qtbot, bridge, tmp_path):
+    settings = Settings(tmp_path / "settings.json")
+    first = CutPanel(bridge, settings)
+    qtbot.addWidget(first)
+    first.asking.take("laser; 900 x 600; 3; 0,2")
+    first.close_jobs()
+    again = CutPanel(bridge, settings)
+    qtbot.addWidget(again)
+    wanted = Bed(wide_mm=900.0, high_mm=600.0, margin_mm=3.0)
+    assert again.asking.asked() == CutAsked(cutter=Cutter.LASER, bed=wanted, kerf_mm=0.2)
+    # What cannot be read is not kept.
+    again.asking.bed.setText("900 x")
+    again.close_jobs()
+    assert settings.value(CUTTING) == "laser; 900 x 600; 3; 0,2"
 
 
 def test_without_a_bed_nothing_is_laid_and_no_drawing_offered(qtbot, panel):

@@ -6,10 +6,10 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
 
 from armorplan.desktop.cut_fields import asked_of, cutter_words
+from armorplan.desktop.settings import CUTTING
 from armorplan.desktop.widgets.flow import Flow, named_field
-from armorplan.needs.cutting.model import USUAL_MARGIN_MM, CutAsked, Cutter
+from armorplan.needs.cutting.model import CutAsked, Cutter
 
-BED, MARGIN = "600 x 400", f"{USUAL_MARGIN_MM:g}"
 FRAME_PX = 12
 """Of a field, beside its letters."""
 
@@ -22,12 +22,13 @@ class CutAsking(Flow):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.cutters = QComboBox(self)
-        self.bed = QLineEdit(BED, self)
-        self.margin = QLineEdit(MARGIN, self)
-        self.kerf = QLineEdit("0", self)
+        self.bed = QLineEdit(self)
+        self.margin = QLineEdit(self)
+        self.kerf = QLineEdit(self)
         for cutter in Cutter:
-            self.cutters.addItem(cutter_words(cutter), cutter)
+            self.cutters.addItem(cutter_words(cutter), cutter.value)
         self._put_fields()
+        self.take(CUTTING.default)
         self.cutters.currentIndexChanged.connect(self.changed)
         for field in self.fields:
             field.textChanged.connect(self.changed)
@@ -69,6 +70,18 @@ class CutAsking(Flow):
             field.setFixedWidth(room_px)
         for one, other in pairwise((self.cutters, *self.fields)):
             self.setTabOrder(one, other)
+
+    def typed(self) -> str:
+        """Return what stands in the fields, as ``take`` takes it."""
+        words = (field.text().replace(";", " ").strip() for field in self.fields)
+        return "; ".join((str(self.cutters.currentData()), *words))
+
+    def take(self, typed: str) -> None:
+        """Put into the fields what stood in them before."""
+        cutter, *words = (word.strip() for word in typed.split(";"))
+        self.cutters.setCurrentIndex(max(self.cutters.findData(cutter), 0))
+        for field, word in zip(self.fields, words, strict=False):
+            field.setText(word)
 
     def asked(self) -> CutAsked | str:
         """Return what is asked, or what of it cannot be read."""

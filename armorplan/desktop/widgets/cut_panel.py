@@ -20,6 +20,7 @@ from armorplan.app.needs_rows import NeedsPage
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.desktop.needs_html import needs_html
+from armorplan.desktop.settings import CUTTING, Settings
 from armorplan.desktop.shapes_html import finding_html
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.cut_asking import CutAsking
@@ -37,10 +38,13 @@ class CutPanel(QWidget):
 
     left = Signal()
 
-    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, bridge: Bridge, settings: Settings | None = None, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("cutting")
         self._bridge = bridge
+        self._settings = settings
         self._page: CutPage | None = None
         self._reckoner = Runner(self)
         self._writer = FileWriter(bridge, self)
@@ -53,6 +57,8 @@ class CutPanel(QWidget):
         self.save_beds = QPushButton(self.tr("Save beds for the &cutter …"), self)
         self._name_all()
         self._lay_out()
+        if settings is not None:
+            self.asking.take(settings.value(CUTTING))
         self.asking.changed.connect(self.refresh)
         self._reckoner.answered.connect(self._show)
         self._reckoner.failed.connect(lambda error: self.fault.setText(str(error)))
@@ -180,7 +186,9 @@ class CutPanel(QWidget):
         self._writer.begin(path, self.tr("Writing {0} …").format(path.name), write)
 
     def close_jobs(self) -> None:
-        """Wait for what is still reckoned or written."""
+        """Wait for what is still reckoned or written; what was typed stands there next time."""
+        if self._settings is not None and not isinstance(self.asking.asked(), str):
+            self._settings.put(CUTTING, self.asking.typed())
         self._reckoner.close()
         self._writer.end_jobs()
 

@@ -99,7 +99,9 @@ class MainWindow(QMainWindow):
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
         airs = AirDesk(bridge, means.airs, self) if means.airs else None
-        benches = Benches(means.strips, means.trials, airs, means.wishes, means.drafts)
+        benches = Benches(
+            means.strips, means.trials, airs, means.wishes, means.drafts, means.settings
+        )
         self._pages = WindowPages(bridge, means.log_path, benches, self)
         self._lead_on()
         if airs is not None:

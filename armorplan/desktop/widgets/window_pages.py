@@ -14,6 +14,7 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.next_version_desk import NextVersionDesk
 from armorplan.desktop.odds_desk import OddsDesk
+from armorplan.desktop.settings import Settings
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
@@ -42,6 +43,7 @@ class Benches(NamedTuple):
     airs: AirDesk | None = None
     wishes: Wishes | None = None
     drafts: DraftReader | None = None
+    settings: Settings | None = None
 
 
 class WindowPages(QObject):
@@ -51,6 +53,7 @@ class WindowPages(QObject):
         super().__init__(parent)
         self._bridge = bridge
         self._strips = benches.strips
+        self._settings = benches.settings
         self._trials = TrialDesk(bridge, benches.trials, self) if benches.trials else None
         self._airs = benches.airs
         self._wishes = WishDesk(bridge, benches.wishes, self) if benches.wishes else None
@@ -124,7 +127,11 @@ class WindowPages(QObject):
 
     def show_cutting(self) -> None:
         """Show what is cut, and how it lies on a bed."""
-        self._panel("cutting", CutPanel, self.tr("Cutting"), (1120, 720))
+
+        def make(bridge: Bridge) -> Panel:
+            return CutPanel(bridge, self._settings)
+
+        self._panel("cutting", make, self.tr("Cutting"), (1120, 720))
 
     def show_printer(self) -> None:
         """Show how the maker's printers draw."""
