@@ -7,9 +7,9 @@ from math import dist
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath, QPolygonF
 
+from armorplan.app.bringing.asking import NONE
 from armorplan.app.bringing.model import Bringing, Question
 from armorplan.app.bringing.part_shapes import middle
-from armorplan.app.bringing.row_questions import NONE
 from armorplan.desktop.picture_keys import Place
 from armorplan.geometry.brought.model import Shape, SortedOut
 from armorplan.geometry.matching.model import RowMatch

@@ -161,6 +161,12 @@ _TAIL = """
 [threads.keeper_through]
 part = "keeper"
 through = ["upper_slot_top", "upper_slot_low"]
+closed_by = ["keeper_ends"]
+
+[joints.keeper_ends]
+kind = "rivet"
+stack = ["keeper_1", "keeper_2"]
+fastener = "double_cap_7"
 
 [forms.cup]
 kind = "closure"

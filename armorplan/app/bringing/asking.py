@@ -5,6 +5,9 @@ from dataclasses import replace
 from armorplan.app.bringing.model import Bringing, Choice, Question
 from armorplan.files.typed_numbers import typed_number
 
+ALL, NONE, EACH, USUAL = "all", "none", "each", "usual"
+"""Keys of choices that many questions have."""
+
 
 class Asking:
     """What is asked of one bringing, in order; each question is answered as soon as it is put."""

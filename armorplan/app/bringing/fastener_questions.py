@@ -4,12 +4,13 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from armorplan.app.bringing.asking import Asking, counted
+from armorplan.app.bringing.asking import EACH, USUAL, Asking, choices, counted
 from armorplan.app.bringing.model import Choice, Question, QuestionKind
 from armorplan.app.bringing.rows_taken import Row, hole_of
 from armorplan.pattern.parts import Part
 from armorplan.workshop.shelf import CLAMPS, TURNS, Fastener
 
+_MANY = 2
 _HOLE_MM = 0.6
 """A fastener goes through a hole that is so much wider or narrower than its own."""
 
@@ -21,11 +22,36 @@ def asked_fasteners(
     bundles: dict[tuple[float, bool], list[Row]] = {}
     for row in rows:
         bundles.setdefault((_usual_mm(row, parts), row.turns), []).append(row)
+    asked = [
+        (bundle, _fastener_question(bundle, fasteners, hole_mm=hole_mm, turns=turns))
+        for (hole_mm, turns), bundle in sorted(bundles.items())
+    ]
+    singly = len(asked) < _MANY or asking.put(_all_sizes(asked, len(rows))) == EACH
     taken: dict[str, str] = {}
-    for (hole_mm, turns), bundle in sorted(bundles.items()):
-        fastener = asking.put(_fastener_question(bundle, fasteners, hole_mm=hole_mm, turns=turns))
+    for bundle, question in asked:
+        fastener = asking.put(question) if singly else question.suggested
         taken |= {row.match.key: fastener for row in bundle}
     return [replace(row, fastener=taken[row.match.key]) for row in rows]
+
+
+def _all_sizes(asked: Sequence[tuple[list[Row], Question]], settles: int) -> Question:
+    """Return the question whether each size of hole is closed by what fits it best."""
+    told = "; ".join(
+        f"{question.text.removeprefix('What closes the ').rstrip('?')}: {question.choices[0].words}"
+        for _, question in asked
+    )
+    return Question(
+        id="fasteners",
+        kind=QuestionKind.FASTENERS,
+        text=f"What closes the joints? What fits the holes best is: {told}.",
+        choices=choices(
+            (USUAL, "What fits best"),
+            (EACH, "Something else", "It is asked of each size of hole."),
+        ),
+        suggested=USUAL,
+        shapes=tuple(dict.fromkeys(key for _, question in asked for key in question.shapes)),
+        settles=settles,
+    )
 
 
 def _usual_mm(row: Row, parts: Mapping[str, Part]) -> float:

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import dist
 
-from armorplan.app.bringing.asking import Asking, choices, listed
+from armorplan.app.bringing.asking import EACH, USUAL, Asking, choices, listed
 from armorplan.app.bringing.fastener_questions import asked_fasteners
+from armorplan.app.bringing.loop_questions import asked_loops
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.row_questions import match_words
 from armorplan.app.bringing.rows_taken import Row, from_the_top, hole_of
@@ -16,7 +17,6 @@ from armorplan.workshop.shelf import Fastener
 
 TURNING, FIXED = "turning", "fixed"
 WEARER, DRAWN = "wearer", "drawn"
-EACH, USUAL = "each", "usual"
 _MANY = 2
 _PIVOTS = 2
 _APART = 0.6
@@ -50,6 +50,7 @@ def asked_joints(
     rows = _ask_turning(asking, rows, parts, names)
     rows = _ask_outside(asking, rows, parts, names)
     rows = _ask_on_wearer(asking, rows, parts, names)
+    rows += asked_loops(asking, rows, parts, names)
     return tuple(asked_fasteners(asking, rows, parts, fasteners))
 
 

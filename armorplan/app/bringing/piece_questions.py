@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.app.bringing.answering import Fact
-from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.asking import NONE, Asking, choices, counted, listed
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.part_questions import said_facts
 from armorplan.app.bringing.part_shapes import middle
@@ -14,7 +14,6 @@ from armorplan.geometry.areas import rectangle_mm
 from armorplan.pattern.parts import Part, PartKind, Slot
 
 LINKED, ONE = "linked", "one"
-NONE = "none"
 _EASY_MM = 8.0
 """A slot is at most so much longer than what passes it is wide (common practice, no source)."""
 _SNUG_MM = 0.5

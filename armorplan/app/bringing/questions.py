@@ -1,9 +1,8 @@
 """The questions of a bringing, and taking what is suggested."""
 
 from armorplan.app.bringing.answering import answered
-from armorplan.app.bringing.asking import fits
+from armorplan.app.bringing.asking import EACH, NONE, fits
 from armorplan.app.bringing.model import Bringing, Question, QuestionKind
-from armorplan.app.bringing.row_questions import EACH, NONE
 from armorplan.app.bringing.standing import standing
 from armorplan.kernel.stopping import ShouldStop, never
 from armorplan.workshop.shelf import Shelf

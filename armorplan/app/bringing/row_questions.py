@@ -4,14 +4,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from armorplan.app.bringing.asking import Asking, counted, listed
+from armorplan.app.bringing.asking import ALL, EACH, NONE, Asking, counted, listed
 from armorplan.app.bringing.kept import Stop, matches_of
 from armorplan.app.bringing.model import Choice, Question, QuestionKind
 from armorplan.geometry.matching.consistent import consistent
 from armorplan.geometry.matching.model import Meeting, RowMatch
 from armorplan.pattern.parts import Part
 
-ALL, NONE, EACH = "all", "none", "each"
 SURE = 0.6
 """From here on a match without rivals is taken with the rest."""
 DOUBTFUL = 0.1
@@ -22,6 +21,7 @@ MOST_SINGLY = 40
 """So many rows are asked about one by one; of what is left there is one question."""
 _RIVALS = 6
 _BUNDLED = 2
+_EXACT_MM = 0.05
 
 
 @lru_cache(maxsize=64)
@@ -118,7 +118,7 @@ def match_words(match: RowMatch, names: dict[str, str]) -> str:
     holes = counted(len(match.pairs), "hole")
     if match.first == match.second:
         return f"{names[match.first]} on itself ({holes})"
-    miss = "" if len(match.pairs) == 1 else f", {match.residual_mm:.2g} mm off at most"
+    miss = f", {match.residual_mm:.1f} mm off at most" if match.residual_mm >= _EXACT_MM else ""
     drawn = ", drawn into shape" if match.meeting is Meeting.DRAWN else ""
     return f"{names[match.first]} on {names[match.second]} ({holes}{miss}{drawn})"
 

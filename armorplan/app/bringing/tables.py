@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from math import atan2, degrees
 
+from armorplan.app.bringing.joint_tables import joint_tables, thread_tables
 from armorplan.app.bringing.naming import Names
-from armorplan.app.bringing.rows_taken import Row
 from armorplan.app.bringing.shaping_questions import Shaping
 from armorplan.app.bringing.standing import Standing
 from armorplan.files.bare_pattern import plain_id
@@ -12,22 +12,20 @@ from armorplan.files.brought_text import Written
 from armorplan.files.toml_values import TomlValue
 from armorplan.geometry.widths import LIMP, long_side
 from armorplan.pattern.parts import Part, PartKind, Point
-from armorplan.workshop.shelf import Fastener
+from armorplan.workshop.shelf import Shelf
 
 _INSIDE = frozenset({PartKind.LINING, PartKind.INTERNAL_LEATHER})
 _HALF_DEG = 180.0
 
 
-def tables_of(
-    stands: Standing, names: Names, *, corner: Point, fasteners: dict[str, Fastener]
-) -> Iterator[Written]:
+def tables_of(stands: Standing, names: Names, *, corner: Point, shelf: Shelf) -> Iterator[Written]:
     """Give all tables behind the head, in the order they are read.
 
     Args:
         stands: what was answered and suggested.
         names: what everything is called.
         corner: what is taken off coordinates of the drawing, mm.
-        fasteners: those of the shelf by id.
+        shelf: the fasteners it has.
     """
     pieces: dict[str, str] = {}
     piece_ids: list[str] = []
@@ -47,8 +45,8 @@ def tables_of(
             values={"leather": leather.leather, "thickness_mm": leather.thickness_mm},
         )
     yield from _parts(stands, names, pieces)
-    yield from _joints(stands, names, fasteners)
-    yield from _threads(stands, names)
+    yield from joint_tables(stands, names, shelf)
+    yield from thread_tables(stands, names)
     yield from _forms(stands, names, corner)
     yield from _coatings(stands, names, piece_ids)
     for number, bending in enumerate(stands.movements, start=1):
@@ -86,73 +84,6 @@ def _along_deg(part: Part) -> float:
     """Return where the long side of a part lies, from 0 to below 180; y runs down the page."""
     x, y = long_side(part)
     return degrees(atan2(-y, x)) % _HALF_DEG
-
-
-def _joints(stands: Standing, names: Names, fasteners: dict[str, Fastener]) -> Iterator[Written]:
-    mirrored = _mirrored(stands)
-    for row in stands.rows:
-        ids = joint_ids(row, names)
-        motion = "turning" if row.turns else None
-        one_sided = (row.outer in mirrored) != (row.inner in mirrored)
-        for number, (key, pair) in enumerate(zip(ids, row.pairs, strict=True)):
-            values: dict[str, TomlValue | None] = {
-                "kind": fasteners[row.fastener].kind,
-                "stack": [names.holes[hole] for hole in pair],
-                "fastener": row.fastener,
-                "motion": motion,
-                "placed_on_wearer": True if row.on_wearer else None,
-                "made_on": "left" if one_sided else None,
-            }
-            above = _above(row, names) if number == 0 else ""
-            yield Written(path=("joints", key), values=values, above=above)
-    for row in stands.rows:
-        ids = joint_ids(row, names)
-        if len(ids) > 1 and not row.turns:
-            yield Written(
-                path=("seams", names.rows[row.match.key]),
-                values={"name": names.row_names[row.match.key], "joints": list(ids)},
-            )
-
-
-def _mirrored(stands: Standing) -> set[str]:
-    return {part for piece in stands.pieces if piece.mirrored for part in piece.parts}
-
-
-def _above(row: Row, names: Names) -> str:
-    outer, inner = names.part_names[row.outer], names.part_names[row.inner]
-    if row.outer == row.inner:
-        return f"The {outer} is joined to itself."
-    return f"The {outer} lies outside on the {inner}."
-
-
-def joint_ids(row: Row, names: Names) -> tuple[str, ...]:
-    """Return ids of a row's joints, in order; of a single one it is that of the row."""
-    stem = names.rows[row.match.key]
-    if len(row.pairs) == 1:
-        return (stem,)
-    return tuple(f"{stem}_{number}" for number in range(1, len(row.pairs) + 1))
-
-
-def _threads(stands: Standing, names: Names) -> Iterator[Written]:
-    mirrored = _mirrored(stands)
-    for passed in stands.threads:
-        closing = [
-            key
-            for row in stands.rows
-            if row.outer == row.inner == passed.part
-            for key in joint_ids(row, names)
-        ]
-        yield Written(
-            path=("threads", f"{names.parts[passed.part]}_through"),
-            values={
-                "part": names.parts[passed.part],
-                "through": [names.slots[slot] for slot in passed.through],
-                "closed_by": closing or None,
-                "made_on": "left"
-                if (passed.part in mirrored) != (passed.of in mirrored)
-                else None,
-            },
-        )
 
 
 def _forms(stands: Standing, names: Names, corner: Point) -> Iterator[Written]:

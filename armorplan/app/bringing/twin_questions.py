@@ -7,6 +7,7 @@ from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.hand_questions import asked_hands
 from armorplan.app.bringing.kept import Stop, likenesses_of
 from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.files.bare_words import likeness_words
 from armorplan.geometry.alike.likeness import LookAlike
 from armorplan.pattern.parts import Part
 
@@ -183,14 +184,12 @@ def _tell_near(
     pairs = [pair for pair in near if pair.first in kept and pair.second in kept]
     if not pairs:
         return
-    told = [
-        f"{names[pair.first]} and {names[pair.second]}: {pair.difference_words}" for pair in pairs
-    ]
+    told = [likeness_words(pair, names[pair.first], names[pair.second]) for pair in pairs]
     asking.put(
         Question(
             id="twins:near",
             kind=QuestionKind.NEAR_TWINS,
-            text=f"{counted(len(pairs), 'pair')} of parts look alike and are not: {listed(told, 4)}. "
+            text=f"{counted(len(pairs), 'pair')} of parts look alike and are not: {'; '.join(told[:4])}. "
             "They stay parts of their own; number them on the flesh side as soon as they are cut.",
             choices=choices((OWN, "They are two sizes")),
             suggested=OWN,

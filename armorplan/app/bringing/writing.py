@@ -151,8 +151,7 @@ def _texts(bringing: Bringing, stands: Standing, shelf: Shelf) -> dict[str, str]
         path=("pattern",),
         values={"uuid": uuid_of(svg), "name": stands.title, "version": 1, "drawings": [drawing]},
     )
-    fasteners = {each.id: each for each in shelf.fasteners}
-    tables = tables_of(stands, names, corner=corner, fasteners=fasteners)
+    tables = tables_of(stands, names, corner=corner, shelf=shelf)
     return {PATTERN_FILE: toml_text(head, (pattern, *tables)), drawing: svg}
 
 
