@@ -20,6 +20,7 @@ LEAST_PART_MM = 12.0
 _NESTED_MM = 30.0
 """A closed line in a cut-out is a part again from this length on, or where it holds holes."""
 _RING_MM = 30.0
+_ALONE = (ShapeKind.PART, ShapeKind.FRAME, ShapeKind.LEFT_OUT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +82,7 @@ def _verdict(n: int, judging: Judging, found: Mapping[int, Verdict]) -> Verdict:
         inside = None if kind in {ShapeKind.PART, ShapeKind.FRAME} else part
         return Verdict(kind=kind, inside=inside, why="You said so.")
     kind, why = _own(n, judging, part, found)
-    if kind in {ShapeKind.PART, ShapeKind.FRAME, ShapeKind.LEFT_OUT}:
+    if kind in _ALONE:
         part = None
     return Verdict(kind=kind, inside=part, why=why)
 
@@ -142,7 +143,7 @@ def _inside(
 
 
 def _opens(kind: ShapeKind) -> bool:
-    return kind in {ShapeKind.SLOT, ShapeKind.HOLE}
+    return kind is ShapeKind.SLOT or kind is ShapeKind.HOLE
 
 
 def _cut(line: Drawn) -> tuple[ShapeKind, str]:

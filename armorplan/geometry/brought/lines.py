@@ -11,6 +11,8 @@ from armorplan.pattern.parts import Point, Ring
 
 if TYPE_CHECKING:
     import shapely
+    from numpy import float64, int64
+    from numpy.typing import NDArray
 
 _CORNERS_OF_AREA = 3
 
@@ -78,12 +80,18 @@ def as_lines(lines: Iterable[Drawn]) -> "list[shapely.LineString]":
     import numpy as np
     import shapely
 
-    given = [(*line.points, line.points[0]) if line.closed else line.points for line in lines]
-    if not given:
-        return []
-    owner = np.repeat(np.arange(len(given)), [len(points) for points in given])
-    corners = np.array(list(chain.from_iterable(given)), dtype=float)
+    corners, owner = _corners(
+        [(*line.points, line.points[0]) if line.closed else line.points for line in lines]
+    )
     return list(np.asarray(shapely.linestrings(corners, indices=owner), dtype=object))
+
+
+def _corners(given: Sequence[Ring]) -> "tuple[NDArray[float64], NDArray[int64]]":
+    """Return all corners one after the other, and for each the place of its line."""
+    import numpy as np
+
+    owner = np.repeat(np.arange(len(given)), [len(points) for points in given])
+    return np.array(list(chain.from_iterable(given)), dtype=float).reshape(-1, 2), owner
 
 
 def as_line(line: Drawn) -> "shapely.LineString":
@@ -95,9 +103,11 @@ def as_line(line: Drawn) -> "shapely.LineString":
 
 def as_areas(lines: Sequence[Drawn]) -> "list[shapely.Polygon]":
     """Return the areas of closed lines; those that cross themselves made sound for it."""
+    import numpy as np
     import shapely
 
-    areas = shapely.polygons([shapely.linearrings(line.points) for line in lines])
+    corners, owner = _corners([line.points for line in lines])
+    areas = np.asarray(shapely.polygons(shapely.linearrings(corners, indices=owner)), dtype=object)
     crossed = ~shapely.is_valid(areas)
     if crossed.any():
         areas[crossed] = shapely.make_valid(areas[crossed])

@@ -1,6 +1,6 @@
 """What lies in what: closed lines in closed lines, open lines and spots in areas."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -35,32 +35,19 @@ class Nest:
 
 def nested(lines: Sequence[Drawn], should_stop: ShouldStop) -> Nest:
     """Return what of the lines lies in what."""
-    import numpy as np
-    import shapely
-
     closed = [n for n, line in enumerate(lines) if line.closed]
     shapes = as_areas([lines[n] for n in closed]) if closed else []
     areas = dict(zip(closed, shapes, strict=True))
-    size = {n: float(shapely.area(area)) for n, area in areas.items()}
+    size = {n: float(area.area) for n, area in areas.items()}
     around: dict[int, list[int]] = {n: [] for n in range(len(lines))}
     crossing: list[tuple[int, int]] = []
-    tree = shapely.STRtree(shapes)
-    # As an array of objects, since of an empty list shapely cannot tell what it would hold.
-    asked = np.array(shapes, dtype=object)
-    outer, inner = tree.query(asked, predicate="covers")
-    for a, b in zip(outer.tolist(), inner.tolist(), strict=True):
-        if a != b and (size[closed[a]], -a) > (size[closed[b]], -b):
-            around[closed[b]].append(closed[a])
-    one, other = tree.query(asked, predicate="overlaps")
-    for a, b in zip(one.tolist(), other.tolist(), strict=True):
-        go_on(should_stop)
-        small, large = closed[a], closed[b]
-        if (size[small], -small) < (size[large], -large):
-            shared = float(shapely.intersection(areas[small], areas[large]).area)
-            if shared >= _MOSTLY * size[small]:
-                around[small].append(large)
-            else:
-                crossing.append((min(small, large), max(small, large)))
+    for inner, outer, covered in _meeting(shapes, should_stop):
+        small, large = closed[inner], closed[outer]
+        shared = size[small] if covered else float(areas[small].intersection(areas[large]).area)
+        if shared >= _MOSTLY * size[small]:
+            around[small].append(large)
+        elif shared > 0:
+            crossing.append((min(small, large), max(small, large)))
     _put_open(lines, closed, shapes, around)
     ordered = {
         n: tuple(sorted(set(found), key=lambda m: (size[m], m))) for n, found in around.items()
@@ -75,6 +62,34 @@ def nested(lines: Sequence[Drawn], should_stop: ShouldStop) -> Nest:
         within={n: tuple(found) for n, found in within.items()},
         crossing=tuple(sorted(crossing)),
     )
+
+
+def _meeting(
+    shapes: "Sequence[shapely.Polygon]", should_stop: ShouldStop
+) -> Iterator[tuple[int, int, bool]]:
+    """Yield pairs of areas that meet, the smaller first, and whether it lies in the other."""
+    import numpy as np
+    import shapely
+
+    if not shapes:
+        return
+    sizes = shapely.area(shapes)
+    # Of equals the later lies in the earlier.
+    rank = np.empty(len(shapes), dtype=int)
+    rank[np.lexsort((-np.arange(len(shapes)), sizes))] = np.arange(len(shapes))
+    inner, outer = shapely.STRtree(shapes).query(shapes)
+    fit = rank[inner] < rank[outer]
+    inner, outer = inner[fit], outer[fit]
+    go_on(should_stop)
+    given = np.array(shapes, dtype=object)
+    shapely.prepare(given)
+    covered = shapely.covers(given[outer], given[inner])
+    meets = covered.copy()
+    meets[~covered] = shapely.intersects(given[outer[~covered]], given[inner[~covered]])
+    order = np.lexsort((outer, inner))
+    for at in order[meets[order]].tolist():
+        go_on(should_stop)
+        yield int(inner[at]), int(outer[at]), bool(covered[at])
 
 
 def _put_open(
