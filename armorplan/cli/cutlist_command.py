@@ -2,19 +2,26 @@
 
 from argparse import Namespace
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from armorplan.app.cut_files import MAKERS, save_beds, save_cut_table
 from armorplan.app.cut_lists import cut_list_of, cutter_beds
+from armorplan.app.cut_log_words import log_section
 from armorplan.app.cut_sections import cut_sections
 from armorplan.app.derived import Derived
+from armorplan.app.needs_rows import NeedsSection
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.in_shop import derived_for
-from armorplan.cli.reading import say, say_json, warn
+from armorplan.cli.reading import say, say_json, tell, warn
 from armorplan.cli.section_lines import section_lines
-from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.clock import SystemClock
+from armorplan.kernel.errors import ArmorplanError, WorkshopError
 from armorplan.kernel.findings import Severity
 from armorplan.needs.cutting.model import USUAL_MARGIN_MM, Bed, CutAsked, CutList, Cutter
+from armorplan.store.places import default_workshop_path
+from armorplan.store.workshop_file import WorkshopFile
 
 
 def cutlist(chosen: Namespace) -> int:
@@ -27,7 +34,8 @@ def cutlist(chosen: Namespace) -> int:
         say_json(found)
     else:
         say(f"{found.pattern}: what is cut")
-        for section in cut_sections(found):
+        log = _log(chosen, derived, found)
+        for section in (*cut_sections(found), *([log] if log else [])):
             say("")
             for line in section_lines(section):
                 say(line)
@@ -70,6 +78,20 @@ def _bed(chosen: Namespace) -> Bed | None:
     wide_mm, high_mm = chosen.bed
     margin_mm = USUAL_MARGIN_MM if chosen.margin is None else chosen.margin
     return Bed(wide_mm=wide_mm, high_mm=high_mm, margin_mm=margin_mm)
+
+
+def _log(chosen: Namespace, derived: Derived, found: CutList) -> NeedsSection | None:
+    """Return what cut each leather last by the log of the workshop; no workshop is made for it."""
+    path = chosen.workshop or default_workshop_path()
+    if not found.asked.cutter.is_machine or not path.exists():
+        return None
+    try:
+        with closing(WorkshopFile.open(path, SystemClock())) as workshop:
+            settings = workshop.cut_log.all()
+    except WorkshopError as error:
+        tell(f"{error} Its log of cuts is not told here.")
+        return None
+    return log_section(found, settings, ZoneInfo(derived.shop.zone))
 
 
 def _write(chosen: Namespace, derived: Derived, found: CutList) -> Iterator[Path]:

@@ -75,6 +75,12 @@ def add_cutlist(command: argparse.ArgumentParser) -> None:
         help="so wide the cut takes leather away; drawings for the cutter allow for it",
     )
     command.add_argument(
+        "--workshop",
+        type=Path,
+        metavar="FILE",
+        help="workshop file: tell what cut each leather last, by the log kept in it",
+    )
+    command.add_argument(
         "--csv", type=Path, metavar="FILE", help="write the list as a table of figures"
     )
     command.add_argument(

@@ -2,11 +2,15 @@
 
 import csv
 import json
+from datetime import UTC, datetime
 
 import pytest
+from clocks import FakeClock
 from schemas_cli import schema
 
 from armorplan.cli.program import run
+from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.cut_settings import CutResult, CutSetting
 
 BED = ("--bed", "600x400")
 
@@ -67,6 +71,31 @@ def test_one_bed_is_written_under_the_name_given(tmp_path, capsys):
     names = {path.name for path in tmp_path.iterdir()}
     assert file.name not in names or len(names) == 1
     assert "larger-than-the-bed" in capsys.readouterr().err
+
+
+def test_what_cut_a_leather_last_is_told_from_the_workshop(tmp_path, capsys):
+    path = tmp_path / "workshop.sqlite"
+    workshop = WorkshopFile.open(path, FakeClock())
+    workshop.cut_log.keep(
+        CutSetting(
+            at=datetime(2027, 3, 1, 9, tzinfo=UTC),
+            machine="loft laser",
+            leather="strap",
+            thickness_mm=2.8,
+            words="power 60, speed 12",
+            passes=2,
+            result=CutResult.THROUGH,
+            kerf_mm=0.2,
+        )
+    )
+    workshop.close()
+    given = ("cutlist", "elbow_cop", "--workshop", str(path))
+    assert run([*given, "--machine"]) == 0
+    text = capsys.readouterr().out
+    assert "What cut it last" in text
+    assert "loft laser: power 60, speed 12, 2 times over, kerf 0.2 mm. Cut through." in text
+    assert run(given) == 0
+    assert "loft laser" not in capsys.readouterr().out
 
 
 def test_what_a_laser_must_not_cut_is_a_fault(tmp_path, capsys):

@@ -15,9 +15,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from armorplan.app.cut_log_words import leather_words, result_words, setting_words
 from armorplan.app.cutting import Tried
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.cut_words import leather_words, result_words, setting_words
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.files.typed_numbers import typed_number
 from armorplan.kernel.errors import ArmorplanError
