@@ -34,13 +34,13 @@ def detail_words(row: CorrectionRow) -> str:
     told = [row.text]
     if not row.moves:
         told.append(_tr("No hole moves: the next build is asked to look there."))
-    told.append(_tr("Found in"))
+    told += ["", _tr("Found in")]
     told += [
         _tr("• {0} (version {1}): {2}").format(one.name, one.version, one.words)
         for one in row.found
     ]
     if row.advice:
-        told.append(_tr("For leather of builds that were begun"))
+        told += ["", _tr("For leather of builds that were begun")]
         told += [f"• {line}" for line in _advised(row.advice)]
     return "\n".join(told)
 
@@ -49,7 +49,7 @@ def _advised(advice: Collection[CutAdvice]) -> Iterator[str]:
     for one in advice:
         words = remedy_words(one.remedy)
         yield f"{one.build_name}, {one.part_name}: {words}. {one.text}".strip()
-        yield from one.cautions
+        yield from (_tr("Caution: {0}").format(caution) for caution in one.cautions)
 
 
 def remedy_words(remedy: Remedy) -> str:
@@ -73,6 +73,15 @@ def head_words(rows: Collection[CorrectionRow], accepted: Collection[str]) -> st
         return _tr("All that the dry fits asked for is in the pattern.")
     return _tr("{0} offered, {1} accepted. Space accepts or rejects what is chosen.").format(
         offered, len(accepted)
+    )
+
+
+def nothing_words() -> str:
+    """Say where corrections come from, where there are none."""
+    return _tr(
+        "Tell at a dry fit what you find, with the mm (Bench, Dry fit). What that asks of the "
+        "drawing stands here then, for all builds of the pattern, with what it means for leather "
+        "that is cut."
     )
 
 

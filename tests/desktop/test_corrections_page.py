@@ -50,11 +50,13 @@ def test_each_correction_says_what_it_is_and_how_it_stands(page):
 def test_the_details_tell_where_it_was_found_and_what_it_means_for_cut_leather(page):
     assert page.details.toPlainText().split("\n") == [
         "The hole at left row moves.",
+        "",
         "Found in",
         "• First watch (version 1): a gap of 2 mm",
+        "",
         "For leather of builds that were begun",
         "• First watch, left petal: make the hole oval. " + ADVICE.text,
-        "• Wear goggles.",
+        "• Caution: Wear goggles.",
     ]
 
 
@@ -81,7 +83,7 @@ def test_a_hole_in_the_picture_is_found_by_mouse_and_keys(page, qtbot):
 
 def test_a_check_moves_nothing_and_says_so(page):
     page.rows.setCurrentRow(1)
-    assert page.picture.isHidden()
+    assert not page.picture.isVisible()
     assert "No hole moves: the next build is asked to look there." in page.details.toPlainText()
 
 
@@ -172,6 +174,17 @@ def test_versions_tell_what_they_brought_and_what_was_cut_from_them(page):
     page.versions.setCurrentRow(1)
     assert "First watch (at the bench)" in page.told.toPlainText()
     assert "was cut from version 1." in page.told.toPlainText()
+
+
+def test_where_nothing_was_found_it_says_where_corrections_come_from(desk, taught, qtbot):
+    taught.none = True
+    page = CorrectionsPage(desk)
+    qtbot.addWidget(page)
+    page.begin()
+    qtbot.waitUntil(lambda: not desk.is_busy)
+    assert page.head.text() == "The dry fits of this pattern's builds ask for nothing."
+    assert page.details.toPlainText().startswith("Tell at a dry fit what you find")
+    assert not page.all.isEnabled()
 
 
 def test_a_build_that_has_no_pattern_is_told(bridge, qtbot):

@@ -22,6 +22,7 @@ from armorplan.desktop.corrections_desk import CorrectionsDesk
 from armorplan.desktop.corrections_words import (
     detail_words,
     head_words,
+    nothing_words,
     row_words,
     version_detail,
     version_words,
@@ -33,6 +34,7 @@ from armorplan.desktop.widgets.page_foot import fit_screen
 from armorplan.desktop.widgets.way_back_lists import TARGET_PX, TallRows, heading_font
 
 _SIZE_PX = (1080, 720)
+_HEIGHTS_PX = (340, 240)
 _SHARES_PX = (420, 640)
 
 
@@ -97,6 +99,8 @@ class CorrectionsPage(QWidget):
         self.details = _details("corrections_details", self.tr("About the correction"), self)
         self.told = _details("corrections_told", self.tr("About the version"), self)
         self.picture = CorrectionsPicture(self)
+        self.legend = QLabel(self.tr("Dashed: where the hole lies. Full: where it should."), self)
+        self._above = QWidget(self)
         self.turn = QPushButton(self.tr("&Accept or reject (Space)"), self)
         self.all = QPushButton(self.tr("Accept a&ll"), self)
         self.note = QLineEdit(self)
@@ -138,10 +142,13 @@ class CorrectionsPage(QWidget):
     def _corrections(self) -> QWidget:
         right = QSplitter(Qt.Orientation.Vertical, self)
         right.setChildrenCollapsible(False)
-        right.addWidget(self.picture)
+        whole = QVBoxLayout(self._above)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self.picture, 1)
+        whole.addWidget(self.legend)
+        right.addWidget(self._above)
         right.addWidget(self.details)
-        right.setStretchFactor(0, 3)
-        right.setStretchFactor(1, 2)
+        right.setSizes(list(_HEIGHTS_PX))
         page, foot = QWidget(self), QHBoxLayout()
         foot.addWidget(self.turn)
         foot.addWidget(self.all)
@@ -202,8 +209,8 @@ class CorrectionsPage(QWidget):
         row, asked = self._row, self._asked
         pattern = asked.opened.draft.pattern if asked else None
         self.picture.show_moves(pattern, row.moves if row else ())
-        self.picture.setVisible(bool(row and row.moves))
-        self.details.setPlainText(detail_words(row) if row else "")
+        self._above.setVisible(bool(row and row.moves))
+        self.details.setPlainText(detail_words(row) if row else nothing_words() if asked else "")
         self.turn.setEnabled(row is not None and row.standing is Standing.OFFERED)
 
     def _choose_version(self) -> None:

@@ -1,6 +1,7 @@
 """Where holes lie and where they should: the hole as it was dashed, as it will be full, with the mm."""
 
 from collections.abc import Mapping, Sequence
+from math import hypot
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QResizeEvent
@@ -22,7 +23,8 @@ from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 
-AROUND_MM = 18.0
+HEAD_PX = 7.0
+AROUND_MM = 12.0
 """Shown around the holes that move: enough to see which edge they lie at."""
 REACH_PX = 14.0
 BAR_OFF_PX = 8
@@ -59,25 +61,23 @@ class _MovesItem(QGraphicsItem):
         scale = painter.transform().m11() or 1.0
         for move, across in self._moves:
             before, after = QPointF(*move.before), QPointF(*move.after)
+            painter.setPen(_pen(self.colours.focus, 3.0, Qt.PenStyle.SolidLine))
+            painter.setBrush(QColor(self.colours.panel))
+            painter.drawEllipse(after, across / 2, across / 2)
+            painter.setPen(_pen(self.colours.edge, 1.6, Qt.PenStyle.DashLine))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            for colour, extra in ((self.colours.panel, 3.0), (self.colours.edge, 0.0)):
-                style = Qt.PenStyle.SolidLine if extra else Qt.PenStyle.DashLine
-                painter.setPen(_pen(colour, 1.6 + extra, style))
-                painter.drawEllipse(before, across / 2, across / 2)
-            for colour, wide in ((self.colours.panel, 6.0), (self.colours.focus, 3.0)):
-                painter.setPen(_pen(colour, wide, Qt.PenStyle.SolidLine))
-                painter.drawEllipse(after, across / 2, across / 2)
-                painter.drawLine(before, after)
-            painter.setBrush(QColor(self.colours.focus))
-            painter.drawEllipse(after, 3.5 / scale, 3.5 / scale)
-            self._paint_words(painter, after, scale, f"{move.mm:.1f} mm")
+            painter.drawEllipse(before, across / 2, across / 2)
+            painter.setPen(_pen(self.colours.focus, 2.4, Qt.PenStyle.SolidLine))
+            painter.drawPath(_arrow(before, after, HEAD_PX / scale))
+            beside = QPointF(max(before.x(), after.x()) + across / 2, after.y())
+            self._paint_words(painter, beside, scale, f"{move.mm:.1f} mm")
 
     def _paint_words(self, painter: QPainter, at: QPointF, scale: float, words: str) -> None:
         painter.save()
         painter.translate(at)
         painter.scale(1 / scale, 1 / scale)
         box = QFontMetricsF(self.font).boundingRect(words).adjusted(-4, -1, 4, 1)
-        box.moveTo(_USUAL_MM / 2 * scale + 4, -box.height() / 2)
+        box.moveTo(5, -box.height() / 2)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(self.colours.panel))
         painter.drawRoundedRect(box, 3, 3)
@@ -91,6 +91,21 @@ def _pen(colour: str, wide: float, style: Qt.PenStyle) -> QPen:
     pen = QPen(QColor(colour), wide, style, Qt.PenCapStyle.RoundCap)
     pen.setCosmetic(True)
     return pen
+
+
+def _arrow(start: QPointF, end: QPointF, head: float) -> QPainterPath:
+    """Return an arrow whose head is no longer than the way."""
+    path = QPainterPath(start)
+    path.lineTo(end)
+    way = end - start
+    far = hypot(way.x(), way.y())
+    if far > 0:
+        along = way * (min(head, far) / far)
+        aside = QPointF(-along.y(), along.x()) / 2
+        for side in (aside, -aside):
+            path.moveTo(end)
+            path.lineTo(end - along + side)
+    return path
 
 
 def _box_of(moves: Sequence[HoleMove]) -> QRectF:
@@ -179,7 +194,8 @@ class CorrectionsPicture(PictureView):
     def key_at(self, spot: QPoint) -> str:
         at, reach_mm = self.mapToScene(spot), REACH_PX / self.scale_now()
         near = {
-            (QPointF(*move.after) - at).manhattanLength(): key for key, move in self._moves.items()
+            hypot(move.after[0] - at.x(), move.after[1] - at.y()): key
+            for key, move in self._moves.items()
         }
         best = min(near, default=reach_mm + 1)
         return near[best] if best <= reach_mm else ""
