@@ -77,6 +77,7 @@ def corrections_asked(
                 version=record.pattern_version,
                 derived=derived,
                 ledger=derive(events),
+                begun_at=record.created_at,
             )
             found.append((made, events))
         builds = tuple(made for made, _ in found)

@@ -1,6 +1,7 @@
 """What the dry fits of a pattern's builds ask of its drawing, and what its versions are, as rows."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from enum import StrEnum, unique
 from math import hypot
 
@@ -20,6 +21,7 @@ class PatternBuild:
     version: int
     derived: Derived
     ledger: LedgerState
+    begun_at: datetime
 
 
 @unique

@@ -14,8 +14,14 @@ from armorplan.app.corrections_model import (
     Standing,
 )
 from armorplan.app.draft import Draft
-from armorplan.app.fit_corrections import CORRECTIONS, FitChange, changes_for, told_with_place
-from armorplan.app.fit_findings import FitFinding, found_in
+from armorplan.app.fit_corrections import (
+    CORRECTIONS,
+    FitChange,
+    changes_for,
+    not_mended_yet,
+    told_with_place,
+)
+from armorplan.app.fit_findings import FitFinding
 from armorplan.app.fit_gathering import Gathered, gathered, plain_id
 from armorplan.app.fit_naming import started
 from armorplan.pattern.parts import Point
@@ -37,10 +43,14 @@ def proposals(draft: Draft, builds: Sequence[PatternBuild]) -> tuple[CorrectionR
     """
     by_step: dict[str, PatternBuild] = {}
     found: list[tuple[str, FitFinding]] = []
+    known: set[tuple[str, FitFinding]] = set()
     for build in builds:
-        for step, one in found_in(build.ledger):
-            by_step[step] = build
-            found.append((step, one))
+        for said, one in not_mended_yet(build.derived, build.ledger, build.begun_at):
+            # What a build took over from another was told there.
+            if (said.id, one) not in known:
+                known.add((said.id, one))
+                by_step[said.step] = build
+                found.append((said.step, one))
     made, moved = list[CorrectionRow](), dict[str, set[str]]()
     groups = [told for told in gathered(found) if by_step[told.step].derived.work.has(told.step)]
     for told in sorted(groups, key=lambda each: not _is_single(by_step[each.step], each)):

@@ -7,21 +7,24 @@ piece has none.
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from armorplan.app.derived import Derived
 from armorplan.app.draft import Draft, Refused, refused
-from armorplan.app.fit_findings import FitFinding, found_words
+from armorplan.app.fit_findings import FitFinding, found_words, told_in
 from armorplan.app.fit_gathering import Gathered, gathered
 from armorplan.app.fit_moves import joints_about, moves_for
 from armorplan.app.fit_naming import listed, names_in, started
 from armorplan.app.fit_seams import fit_seams
 from armorplan.files.corrections import move_words
+from armorplan.ledger.state import LedgerState
+from armorplan.ledger.told import Told
 from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.model import Step, StepKind
 
 CORRECTIONS, CHECKS = "corrections", "fit_checks"
-_FOUND, _MOVE = "Found at the dry fit", "_move_"
+_FOUND, _FOUND_ID, _MOVE = "Found at the dry fit", "found_", "_move_"
 _TRIAL = {CheckTime.MOCK_UP: "card mock-up", CheckTime.DRY_FIT: "dry fit"}
 
 
@@ -143,13 +146,41 @@ def _where(derived: Derived, fit: Step, about: str) -> str:
 def _base(derived: Derived, told: Gathered) -> str:
     """Return the plain id of an entry, another one where the build's own pattern has it already."""
     axis = f"_{told.axis}" if told.axis else ""
-    base = name = f"found_{told.plain or derived.pattern.slug}{axis}"
+    base = name = f"{_FOUND_ID}{told.plain or derived.pattern.slug}{axis}"
     pattern, number = derived.pattern, 1
     known = {row.id for row in pattern.corrections} | {row.id for row in pattern.fit_checks}
     while any(_is_of(one, name) for one in known):
         number += 1
         name = f"{base}_{number}"
     return name
+
+
+def not_mended_yet(
+    derived: Derived, ledger: LedgerState, begun_at: datetime
+) -> tuple[tuple[Told, FitFinding], ...]:
+    """Return what a build's fits showed, without what a former build told and its pattern has since.
+
+    A build that goes on from another takes its findings over; where that one's were kept as the
+    version it is cut from, its holes lie right already.
+
+    Args:
+        derived: the build.
+        ledger: how it stands.
+        begun_at: when it was begun.
+    """
+    pattern = derived.pattern
+    entries = {row.id for row in pattern.corrections}
+    entries |= {row.id for row in pattern.fit_checks}
+    return tuple(
+        (told, found)
+        for told, found in told_in(ledger)
+        if told.at >= begun_at or not _has(entries, *gathered([(told.step, found)]))
+    )
+
+
+def _has(entries: Iterable[str], told: Gathered) -> bool:
+    axis = f"_{told.axis}" if told.axis else ""
+    return any(_is_of(entry, f"{_FOUND_ID}{told.plain}{axis}") for entry in entries)
 
 
 def _is_of(entry: str, base: str) -> bool:

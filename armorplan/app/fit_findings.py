@@ -7,6 +7,7 @@ from enum import StrEnum
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.ledger.events import EventKind
 from armorplan.ledger.state import LedgerState
+from armorplan.ledger.told import Told
 
 FARTHEST_MM = 200.0
 """No part of armour is out by more at a fit; what says so is mistyped."""
@@ -93,8 +94,13 @@ def found_in(ledger: LedgerState) -> tuple[tuple[str, FitFinding], ...]:
 
     What a newer program told in another form is left out.
     """
-    told = ((one.step, _read(one.text)) for one in ledger.said(EventKind.FOUND))
-    return tuple((step, found) for step, found in told if found is not None)
+    return tuple((told.step, found) for told, found in told_in(ledger))
+
+
+def told_in(ledger: LedgerState) -> tuple[tuple[Told, FitFinding], ...]:
+    """Return the findings of a build with how each was told."""
+    told = ((one, _read(one.text)) for one in ledger.said(EventKind.FOUND))
+    return tuple((one, found) for one, found in told if found is not None)
 
 
 def _read(text: str) -> FitFinding | None:

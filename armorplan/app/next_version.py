@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from armorplan.app.draft import Refused
 from armorplan.app.drafting import OpenDraft
-from armorplan.app.fit_corrections import told_with_place
+from armorplan.app.fit_corrections import not_mended_yet, told_with_place
 from armorplan.app.fit_findings import found_in
 from armorplan.app.fit_keeping import keep_findings
 from armorplan.app.hindsight import could_have_waited, keep, teach, words
@@ -88,7 +88,8 @@ class NextVersion:
         """
         build = _real(session)
         reading, derived = self._drafts(session), build.derived
-        found = found_in(build.moment().ledger)
+        ledger, begun_at = build.moment().ledger, build.build.created_at
+        found = [(told.step, one) for told, one in not_mended_yet(derived, ledger, begun_at)]
         return lambda: keep_findings(reading(), derived, found).words
 
 

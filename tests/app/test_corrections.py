@@ -1,17 +1,19 @@
 """Dry fits ask a pattern to change: row by row, with before and after, kept as a version with a note."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from math import dist
 from shutil import copytree
 
 import pytest
 
+from armorplan.app.carrying import carried
 from armorplan.app.corrections_desk import accepted, corrections_asked, keep_accepted
 from armorplan.app.corrections_model import Remedy, Standing
 from armorplan.app.draft import Bench as Reading
 from armorplan.app.draft import Refused, drafted
 from armorplan.app.drafting import Home, OpenDraft
+from armorplan.app.fit_corrections import not_mended_yet
 from armorplan.app.fit_findings import FitFinding, FoundKind, finding_text
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.source import read_folder
@@ -19,6 +21,7 @@ from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger import acting
 from armorplan.ledger.events import EventKind
+from armorplan.ledger.state import derive
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shop import one_maker
 
@@ -206,3 +209,15 @@ def test_another_build_of_the_pattern_is_looked_through_as_well(bench, ask, fold
         "second cop",
     }
     assert len(asked.versions[0].builds) == 2
+
+
+def test_a_build_that_goes_on_from_another_does_not_move_its_holes_twice(bench, ask):
+    """Findings go over into the build of the corrected pattern; there they are mended already."""
+    (row,) = ask(("gap", "left_row_3", 2.0)).rows
+    made = accepted(ask(), {row.key})
+    new = made.draft.derived
+    events = carried(bench.session.entries(), bench.session.derived, new, build=new.assembly.build)
+    state, before, after = derive(events), events[0].at, events[0].at + timedelta(days=1)
+    assert len(not_mended_yet(new, state, before)) == 1
+    assert not_mended_yet(new, state, after) == ()
+    assert len(not_mended_yet(bench.session.derived, state, after)) == 1
