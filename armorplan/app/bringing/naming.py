@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from armorplan.app.bringing.part_questions import Leather
+from armorplan.app.bringing.leather_questions import Leather
 from armorplan.app.bringing.part_shapes import said_id
 from armorplan.app.bringing.rows_taken import Row
 from armorplan.app.bringing.standing import Standing

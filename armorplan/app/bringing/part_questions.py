@@ -1,7 +1,7 @@
 """What each part is: its name, its kind, its leather."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from armorplan.app.bringing.answering import PART, Fact
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
@@ -15,27 +15,6 @@ _KEEPER_LONG_MM, _KEEPER_WIDE_MM = 110.0, 30.0
 _TRIM_LONG_MM = 80.0
 _LAME_SHAPE = 1.9
 """Sizes by which a kind is guessed; only a suggestion (common practice, no source)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Leather:
-    """A leather of the shelf and the thickness it is bought in, mm."""
-
-    leather: str
-    thickness_mm: float
-
-
-USUAL = {
-    PartKind.PLATE: Leather(leather="shell_plate", thickness_mm=4.0),
-    PartKind.LAME: Leather(leather="cop_and_lame", thickness_mm=3.6),
-    PartKind.COP: Leather(leather="cop_and_lame", thickness_mm=3.6),
-    PartKind.STRAP: Leather(leather="strap", thickness_mm=2.8),
-    PartKind.KEEPER: Leather(leather="keeper", thickness_mm=2.0),
-    PartKind.TRIM: Leather(leather="trim", thickness_mm=2.8),
-    PartKind.LINING: Leather(leather="suede_lining", thickness_mm=1.2),
-    PartKind.INTERNAL_LEATHER: Leather(leather="articulation", thickness_mm=2.4),
-}
-"""What a kind is usually cut from (common practice, no source; each within its leather's range)."""
 
 
 def said_facts(bringing: Bringing, fact: Fact) -> dict[str, str]:
@@ -141,54 +120,3 @@ def _kind_question(kind: PartKind, parts: list[Part], names: Mapping[str, str]) 
 def _size_words(part: Part) -> str:
     long_mm, wide_mm = rectangle_mm(part.outline)
     return f"{long_mm:.0f} × {wide_mm:.0f} mm"
-
-
-# --- leather ------------------------------------------------------------------------------------
-
-
-def ask_leathers(
-    asking: Asking, parts: tuple[Part, ...], known: Iterable[str]
-) -> dict[str, Leather]:
-    """Ask what the parts are cut from; return the leather of each.
-
-    Args:
-        asking: what is asked.
-        parts: parts with their kinds.
-        known: ids of the leathers on the shelf.
-    """
-    kinds = sorted({part.kind for part in parts}, key=tuple(PartKind).index)
-    told = "; ".join(
-        f"{kind.value}s of {USUAL[kind].leather.replace('_', ' ')}, {USUAL[kind].thickness_mm:g} mm"
-        for kind in kinds
-    )
-    one = USUAL[PartKind.COP]
-    taken = asking.put(
-        Question(
-            id="leather",
-            kind=QuestionKind.MATERIAL,
-            text=f"What are the parts cut from? Usual: {told}.",
-            choices=choices(
-                ("usual", "What is usual for each kind", f"{told}."),
-                ("one", f"All of one leather, {one.thickness_mm:g} mm"),
-            ),
-            suggested="usual",
-            shapes=tuple(part.id for part in parts),
-            settles=len(parts),
-        )
-    )
-    found = {part.id: one if taken == "one" else USUAL[part.kind] for part in parts}
-    shelf = set(known)
-    for key, said in said_facts(asking.bringing, Fact.MATERIAL).items():
-        leather, _, thickness = said.partition(":")
-        mm = _mm(thickness)
-        if key in found and leather in shelf and mm:
-            found[key] = Leather(leather=leather, thickness_mm=mm)
-    return found
-
-
-def _mm(text: str) -> float | None:
-    try:
-        value = float(text)
-    except ValueError:
-        return None
-    return value if 0 < value < float("inf") else None

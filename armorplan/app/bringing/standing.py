@@ -7,11 +7,10 @@ from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import Asking
 from armorplan.app.bringing.joint_questions import asked_joints
 from armorplan.app.bringing.kept import Stop
+from armorplan.app.bringing.leather_questions import Leather, ask_leathers
 from armorplan.app.bringing.model import Bringing, Question
 from armorplan.app.bringing.part_questions import (
-    Leather,
     ask_kinds,
-    ask_leathers,
     ask_names,
     said_facts,
     shown_names,
@@ -138,7 +137,8 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
     folding = asked_twins(asking, drawn, names, stop=stop)
     go_on(stop.ask)
     parts = ask_kinds(asking, folding.kept, names)
-    leathers = ask_leathers(asking, parts, on_shelf.leathers)
+    layers = {s.key: s.layer or s.colour for s in begun.sorted_out.shapes}
+    leathers = ask_leathers(asking, parts, layers=layers, known=on_shelf.leathers)
     parts = tuple(
         replace(p, material=leathers[p.id].leather, thickness_mm=leathers[p.id].thickness_mm)
         for p in parts
