@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from math import isclose
 
-from armorplan.geometry.brought.lines import Drawn
+from armorplan.geometry.brought.lines import Drawn, is_hole
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.geometry.brought.nesting import Nest, box_of, long_side_mm
 
@@ -12,6 +12,7 @@ _LONG_MM = 30.0
 """What is shorter may be a letter or an ornament with something in it."""
 _ALL = 0.98
 _FULL = 0.25
+_MARGIN, _SHEET = 0.7, 0.5
 _SQUARE = 0.99
 _TEST_SIDES_MM = (10.0, 20.0, 25.0, 25.4, 30.0, 40.0, 50.0, 50.8, 100.0)
 
@@ -23,10 +24,12 @@ def frames_of(lines: Sequence[Drawn], nest: Nest, said: Mapping[int, ShapeKind])
     for n in sorted(nest.areas, key=lambda n: (len(nest.around[n]), n)):
         if n in said or any(m not in found for m in nest.around[n]):
             continue
-        inner = [m for m in nest.within[n] if set(nest.around[m]) <= {n, *found}]
+        inner = nest.directly_in(_innermost_page(n, lines, nest))
         holders = [m for m in inner if _is_like_a_part(m, lines, nest)]
         if len(holders) >= _FRAMED:
             found[n] = f"It lies round {len(holders)} shapes that hold holes of their own."
+        elif len(holders) == 1 and _is_sheet(n, holders[0], lines, nest):
+            found[n] = "It lies round a much smaller shape that holds holes of its own."
         elif _is_page(n, lines, nest, whole) and (holders or _is_full(n, inner, nest)):
             found[n] = "It is a rectangle round all that is drawn."
     found |= _test_square(lines, nest, said, found)
@@ -38,8 +41,26 @@ def _is_like_a_part(n: int, lines: Sequence[Drawn], nest: Nest) -> bool:
 
     A cut-out with a part nested in it holds only what holds something in turn.
     """
-    direct = [m for m in nest.within[n] if nest.around[m][0] == n]
+    direct = nest.directly_in(n)
     return long_side_mm(lines[n]) >= _LONG_MM and any(not nest.within[m] for m in direct)
+
+
+def _innermost_page(n: int, lines: Sequence[Drawn], nest: Nest) -> int:
+    """Return the inner of two rectangles, where nothing but it lies in the outer: a margin."""
+    inner = nest.directly_in(n)
+    while len(inner) == 1 and is_rectangle(lines[n]) and is_rectangle(lines[inner[0]]):
+        if nest.areas[inner[0]].area < _MARGIN * nest.areas[n].area:
+            break
+        n = inner[0]
+        inner = nest.directly_in(n)
+    return n
+
+
+def _is_sheet(n: int, part: int, lines: Sequence[Drawn], nest: Nest) -> bool:
+    """Tell whether a shape without holes lies round one that has some and is much smaller."""
+    own = [m for m in nest.directly_in(n) if is_hole(lines[m])]
+    holes = [m for m in nest.directly_in(part) if is_hole(lines[m])]
+    return bool(holes) and not own and nest.areas[part].area <= _SHEET * nest.areas[n].area
 
 
 def _whole(lines: Sequence[Drawn]) -> tuple[float, float]:

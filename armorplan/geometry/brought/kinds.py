@@ -8,13 +8,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.geometry.brought.frames import frames_of
-from armorplan.geometry.brought.lines import Drawn
+from armorplan.geometry.brought.lines import HOLE_MM, Drawn, is_hole
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.geometry.brought.nesting import Nest, long_side_mm
 from armorplan.geometry.brought.styles import Styles, styles_of
 
-HOLE_MM = 16.0
-"""A round line in a part is a hole up to this diameter, a cut-out above it."""
 LEAST_PART_MM = 12.0
 """A closed line in no other that is shorter is no part."""
 _NESTED_MM = 30.0
@@ -132,14 +130,15 @@ def _inside(
     opened = next((m for m in judging.nest.around[n] if _opens(found[m].kind)), None)
     if opened is not None and part in judging.nest.around[opened]:
         return _in_opening(n, judging)
-    return (
-        _cut(line)
-        if not _is_ring(n, judging)
-        else (
+    if _is_ring(n, judging):
+        return (
             ShapeKind.ENGRAVING,
             "It goes round a hole of the same middle, as the mark of a cap does.",
         )
-    )
+    inner = (m for m in judging.nest.directly_in(n) if m not in judging.beside)
+    if any(is_hole(judging.lines[m]) for m in inner):
+        return ShapeKind.ENGRAVING, "It has holes in it, so it is not cut out of its part."
+    return _cut(line)
 
 
 def _opens(kind: ShapeKind) -> bool:
@@ -159,16 +158,12 @@ def _cut(line: Drawn) -> tuple[ShapeKind, str]:
 def _in_opening(n: int, judging: Judging) -> tuple[ShapeKind, str]:
     """Judge what lies in a cut-out: a part that was nested to save leather, or a mark."""
     line = judging.lines[n]
-    holds = any(_is_hole(judging.lines[m]) for m in judging.nest.within[n])
+    holds = any(is_hole(judging.lines[m]) for m in judging.nest.within[n])
     if line.circle is None or line.circle[1] > HOLE_MM:
         long_mm = long_side_mm(line)
         if holds or long_mm >= _NESTED_MM:
             return ShapeKind.PART, "It lies in the cut-out of another part."
     return ShapeKind.ENGRAVING, "It lies in a hole or cut-out and is too small for a part."
-
-
-def _is_hole(line: Drawn) -> bool:
-    return line.circle is not None and line.circle[1] <= HOLE_MM
 
 
 def _is_ring(n: int, judging: Judging) -> bool:

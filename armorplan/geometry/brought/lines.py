@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from numpy import float64, int64
     from numpy.typing import NDArray
 
+HOLE_MM = 16.0
+"""A round line in a part is a hole up to this diameter, a cut-out above it."""
 _CORNERS_OF_AREA = 3
 
 
@@ -40,6 +42,11 @@ class Drawn:
     def key(self) -> str:
         """Its name: that of the first stroke."""
         return self.strokes[0]
+
+
+def is_hole(line: Drawn) -> bool:
+    """Tell whether a line is round and no wider than a hole."""
+    return line.circle is not None and line.circle[1] <= HOLE_MM
 
 
 def scaled(drawing: LooseDrawing, mm_each: float) -> list[Drawn]:

@@ -32,6 +32,10 @@ class Nest:
     within: dict[int, tuple[int, ...]]
     crossing: tuple[tuple[int, int], ...]
 
+    def directly_in(self, n: int) -> list[int]:
+        """Return the closed lines that lie in a closed line and in nothing smaller."""
+        return [m for m in self.within[n] if self.around[m][0] == n]
+
 
 def nested(lines: Sequence[Drawn], should_stop: ShouldStop) -> Nest:
     """Return what of the lines lies in what."""

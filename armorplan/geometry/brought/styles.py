@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.geometry.brought.letters import letters_of
-from armorplan.geometry.brought.lines import Drawn
+from armorplan.geometry.brought.lines import Drawn, is_hole
 from armorplan.geometry.brought.nesting import Nest
 
 Style = tuple[str, str]
@@ -19,7 +19,6 @@ _ASIDE = (
     "guide", "constr", "dimension", "note", "hilf", "bema", "maß", "mass", "beschrift", "cota",
     "cote", "quot", "aide", "ayuda", "defpoints", "title block",
 )  # fmt: skip
-_HOLE_MM = 16.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,8 +63,7 @@ def _role(line: Drawn, *, in_some: bool) -> str:
         return "opened" if in_some else "loose"
     if not in_some:
         return "cut"
-    small = line.circle is not None and line.circle[1] <= _HOLE_MM
-    return "hole" if small else "other"
+    return "hole" if is_hole(line) else "other"
 
 
 def _engraved(style: Style, count: Counter[str]) -> str:

@@ -81,6 +81,38 @@ def test_a_page_round_one_part_is_a_frame_and_a_plate_with_slots_is_none():
     assert list(of.values()) == [ShapeKind.PART] + 5 * [ShapeKind.SLOT]
 
 
+def test_a_line_along_the_edge_is_no_cut_out():
+    mess = Mess()
+    mess.add(rect(0, 0, 200, 80))
+    mess.add(rect(6, 6, 188, 68))
+    for n in range(5):
+        as_circle(mess, (20.0 + 40 * n, 15.0), 4.0)
+    found, of = kinds(mess)
+    assert of["s0"] is ShapeKind.PART
+    assert of["s1"] is ShapeKind.ENGRAVING
+    assert {s.inside for s in only(found, ShapeKind.HOLE)} == {"s0"}
+    assert len(only(found, ShapeKind.HOLE)) == 5
+
+
+def test_a_sheet_of_any_form_round_one_part_is_a_frame():
+    mess = Mess()
+    mess.add([(-90, -80), (240, -60), (300, 190), (120, 260), (-70, 170)])
+    plate(mess)
+    _, of = kinds(mess)
+    assert of["s0"] is ShapeKind.FRAME
+    assert of["s1"] is ShapeKind.PART
+
+
+def test_a_page_with_a_margin_is_two_frames():
+    mess = Mess()
+    mess.add(rect(-30, -30, 420, 210))
+    mess.add(rect(-20, -20, 400, 190))
+    plate(mess)
+    plate(mess, 200.0)
+    _, of = kinds(mess)
+    assert [of[f"s{n}"] for n in range(3)] == [ShapeKind.FRAME, ShapeKind.FRAME, ShapeKind.PART]
+
+
 def test_a_part_nested_in_a_cut_out():
     mess = Mess()
     mess.add(rect(0, 0, 300, 200))
@@ -228,7 +260,7 @@ class TestNames:
 
 
 class TestSayingOtherwise:
-    def test_a_frame_that_is_a_part_after_all_makes_its_parts_cut_outs(self):
+    def test_a_frame_that_is_a_part_after_all_takes_its_parts_in(self):
         mess = Mess()
         mess.add(rect(-20, -20, 400, 300))
         plate(mess)
@@ -238,8 +270,8 @@ class TestSayingOtherwise:
         of = {s.key: s for s in other.shapes}
         assert of["s0"].kind is ShapeKind.PART
         assert of["s0"].said
-        assert of["s1"].kind is ShapeKind.SLOT
-        assert of["s1"].inside == "s0"
+        assert of["s1"].kind is ShapeKind.ENGRAVING
+        assert of["s1"].inside == of["s2"].inside == "s0"
 
     def test_what_was_said_stays_said(self):
         mess = Mess()
