@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from math import copysign
 from typing import Any
 
 from armorplan.files.corrections import move_words
@@ -12,7 +13,7 @@ from armorplan.files.toml_patch import patched, removed, with_table
 from armorplan.geometry.sizing.model import AddedJoint, Sized
 from armorplan.geometry.sizing.sizing import Drafted
 from armorplan.geometry.sizing.stretches import middle_of
-from armorplan.pattern.parts import Hole, Point
+from armorplan.pattern.parts import Hole, Point, heading
 from armorplan.pattern.pattern import Pattern
 
 _MM2_PER_CM2 = 100.0
@@ -103,8 +104,7 @@ def _resized(
         by = shifts[hole.part]
         x, y = hole.centre
         if hole.travel_mm:
-            was = before.hole(hole.id).centre
-            slots[hole.id] = _moved(_as_it_is, (x - was[0] + by[0], y - was[1] + by[1]))
+            slots[hole.id] = _moved(_slid(before.hole(hole.id), hole), by)
         else:
             holes[hole.id] = replace(hole, centre=(x + by[0], y + by[1]))
     for part in sized.pattern.parts:
@@ -125,6 +125,19 @@ def _resized(
         axes=_axes(values),
         gone=gone,
     )
+
+
+def _slid(was: Hole, now: Hole) -> Callable[[Point], Point]:
+    """Return where the outline of a slot comes to lie that moves, and grows between its ends."""
+    way, (x, y), (to_x, to_y) = heading(was.travel_deg), was.centre, now.centre
+    half = (now.travel_mm - was.travel_mm) / 2
+
+    def moved(spot: Point) -> Point:
+        along = (spot[0] - x) * way[0] + (spot[1] - y) * way[1]
+        more = copysign(half, along) if along else 0.0
+        return spot[0] - x + to_x + more * way[0], spot[1] - y + to_y + more * way[1]
+
+    return moved
 
 
 def _axes(values: Values) -> dict[str, str]:

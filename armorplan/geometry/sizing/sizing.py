@@ -2,16 +2,19 @@
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from armorplan.geometry.areas import ring_area_mm2, ring_length_mm
 from armorplan.geometry.sizing.clusters import clusters
-from armorplan.geometry.sizing.depths import deeper, left_of
+from armorplan.geometry.sizing.depths import Deeper, deeper, left_of
 from armorplan.geometry.sizing.edges import kept_spots
 from armorplan.geometry.sizing.factors import LENGTHENED, factors_of
 from armorplan.geometry.sizing.findings import findings_of
 from armorplan.geometry.sizing.forms import formed
 from armorplan.geometry.sizing.model import Factors, PartSized, RowSized, Sized, WantedBy
+from armorplan.geometry.sizing.pivots import nested
 from armorplan.geometry.sizing.rows import RowMade, matched
+from armorplan.geometry.sizing.slides import slid
 from armorplan.geometry.sizing.straps import lengthened
 from armorplan.geometry.sizing.stretches import Still, Stretch, box_mm, spread_of
 from armorplan.kernel.findings import Finding
@@ -43,25 +46,33 @@ def sized(
         constants: how much should stay under a lame's neighbour.
         named: joints that the maker's own relations or the like name; they are never taken out.
     """
-    factors, depths = factors_of(pattern, wanted), dict[str, float]()
+    factors, depths = factors_of(pattern, wanted), Deeper()
     made = _Sizing(pattern, factors, named).made()
     for _ in range(_ROUNDS):
         more = deeper(pattern, made.sized.pattern, constants.kept_cover.value, depths)
         if more == depths:
             break
         depths = more
-        made = _Sizing(pattern, _with_depths(factors, depths), named).made()
+        made = _Sizing(pattern, _with_depths(factors, depths), named, depths.shifts).made()
+    made = replace(made, sized=_with_slots(made.sized, slid(pattern, made.sized.pattern)))
     left, kept_mm = (left_of(pattern), left_of(made.sized.pattern)), constants.kept_cover.value
     told = findings_of(pattern, made.sized, wanted, left, kept_mm)
     found = (*made.sized.findings, *told)
     return replace(made, sized=replace(made.sized, findings=found))
 
 
-def _with_depths(
-    factors: Mapping[str, Factors], depths: Mapping[str, float]
-) -> dict[str, Factors]:
+def _with_slots(made: Sized, slots: Mapping[str, Hole]) -> Sized:
+    """Return a pattern with slots as long as the bend asks now."""
+    parts = tuple(
+        replace(part, holes=tuple(slots.get(hole.id, hole) for hole in part.holes))
+        for part in made.pattern.parts
+    )
+    return replace(made, pattern=replace(made.pattern, parts=parts), holes={**made.holes, **slots})
+
+
+def _with_depths(factors: Mapping[str, Factors], depths: Deeper) -> dict[str, Factors]:
     return {
-        part: replace(one, along=one.along * depths.get(part, 1.0))
+        part: replace(one, along=one.along * depths.factors.get(part, 1.0))
         for part, one in factors.items()
     }
 
@@ -70,8 +81,13 @@ class _Sizing:
     """One pattern under sizing."""
 
     def __init__(
-        self, pattern: Pattern, factors: Mapping[str, Factors], named: Collection[str]
+        self,
+        pattern: Pattern,
+        factors: Mapping[str, Factors],
+        named: Collection[str],
+        shifts: Mapping[str, Point] = MappingProxyType({}),
     ) -> None:
+        self._shifts = shifts
         self._pattern = pattern
         self._factors = factors
         self._named = named
@@ -91,6 +107,7 @@ class _Sizing:
         growing = frozenset(part.id for part in plates)
         self._hold_together(growing)
         rows = tuple(matched(self._pattern, self._spots, growing, self._named))
+        nested(self._pattern, self._spots, growing)
         for part in self._pattern.parts:
             if self._grows(part, lengthways=True):
                 self._lengthen(part)
@@ -106,7 +123,9 @@ class _Sizing:
         middles = [_middle(slot) for slot in part.slots]
         centres = [hole.centre for hole in part.holes]
         spots = kept_spots(part.outline, [*centres, *middles], spread)
-        self._spots.update(zip((hole.id for hole in part.holes), spots, strict=False))
+        for hole, (x, y) in zip(part.holes, spots, strict=False):
+            by = self._shifts.get(hole.id, (0.0, 0.0))
+            self._spots[hole.id] = (x + by[0], y + by[1])
         for slot, was, now in zip(part.slots, middles, spots[len(centres) :], strict=True):
             self._slots[slot.id] = (now[0] - was[0], now[1] - was[1])
 
