@@ -1,0 +1,251 @@
+"""What is asked of a drawing, and what each answer changes."""
+
+import random
+import tomllib
+
+import pytest
+from app.bringing.small_drawing import BAND, box, drawing, hole, line, wing
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from armorplan.app.bringing.answering import (
+    Fact,
+    answered,
+    begun,
+    unanswered,
+    with_fact,
+    with_known_length,
+    with_shapes,
+)
+from armorplan.app.bringing.answers_file import answers_text, with_answers
+from armorplan.app.bringing.questions import accepted, open_questions, questions, unasked
+from armorplan.app.bringing.standing import standing
+from armorplan.app.bringing.writing import bringing_texts, left_open
+from armorplan.files.catalogue import read_shelf
+from armorplan.geometry.brought.model import ShapeKind
+from armorplan.kernel.errors import StoppedError, UnreadableError
+
+SHELF = read_shelf()
+
+
+def asked(bringing):
+    return {question.id: question for question in questions(bringing, SHELF)}
+
+
+def tables(bringing):
+    return tomllib.loads(bringing_texts(bringing, SHELF)["pattern.toml"])
+
+
+@pytest.fixture(scope="module")
+def band():
+    return begun(drawing(*BAND))
+
+
+# --- answering ------------------------------------------------------------------------------------
+
+
+def test_every_suggestion_is_one_of_its_choices(band):
+    for question in questions(band, SHELF):
+        assert question.suggested in {choice.key for choice in question.choices}
+        assert question.text
+
+
+def test_an_answer_takes_the_place_of_a_former_one_and_can_be_taken_back(band):
+    kind = "kind:strap"
+    other = answered(answered(band, kind, "trim"), kind, "lining")
+    assert [given.choice for given in other.given] == ["lining"]
+    assert asked(other)[kind].answer == "lining"
+    assert unanswered(other, kind) == band
+
+
+def test_what_fits_no_choice_leaves_the_question_open(band):
+    odd = answered(band, "kind:strap", "ribbon")
+    assert asked(odd)["kind:strap"].answer is None
+    assert unasked(odd, SHELF) == ("kind:strap",)
+
+
+def test_taking_what_is_suggested_changes_nothing_of_the_pattern(band):
+    everything = accepted(band, SHELF, sure_only=False)
+    assert open_questions(everything, SHELF) == ()
+    assert tables(everything) == tables(band)
+    some = accepted(band, SHELF)
+    assert {q.id for q in open_questions(some, SHELF)} == {
+        q.id for q in questions(band, SHELF) if not q.sure
+    }
+
+
+def test_answers_come_back_from_their_file(band, tmp_path):
+    file = tmp_path / "answers.toml"
+    said = accepted(with_fact(band, "strap", Fact.NAME, "closing strap"), SHELF, sure_only=False)
+    file.write_text(answers_text(said), encoding="utf-8")
+    assert with_answers(band, file).answers == said.answers
+
+
+def test_it_can_be_stopped(band):
+    with pytest.raises(StoppedError):
+        questions(answered(band, "unit", "2.5"), SHELF, should_stop=lambda: True)
+
+
+# --- unit -----------------------------------------------------------------------------------------
+
+
+def test_a_known_length_settles_the_unit(band):
+    longer = with_known_length(band, (10, 10), (180, 10), 340.0)
+    found = standing(longer, SHELF)
+    assert found.mm_each == pytest.approx(2.0)
+    xs = [x for x, _ in found.drawn[0].outline]
+    assert max(xs) - min(xs) == pytest.approx(340.0)
+
+
+@pytest.mark.parametrize("true_mm", [0.0, -3.0, float("inf"), float("nan")])
+def test_no_length_is_no_unit(band, true_mm):
+    assert with_known_length(band, (10, 10), (180, 10), true_mm) is None
+    assert with_known_length(band, (10, 10), (10, 10), 100.0) is None
+
+
+# --- shapes and parts -----------------------------------------------------------------------------
+
+
+def test_a_person_says_what_a_shape_is(band):
+    marked = with_shapes(band, ["band_2"], ShapeKind.ENGRAVING)
+    assert [hole.id for hole in standing(marked, SHELF).drawn[0].holes] == ["band_1"]
+    gone = with_shapes(band, ["strap"], ShapeKind.LEFT_OUT)
+    assert [part.id for part in standing(gone, SHELF).drawn] == ["band"]
+
+
+def test_a_person_says_what_a_part_is(band):
+    said = with_fact(band, "strap", Fact.KIND, "trim")
+    said = with_fact(said, "strap", Fact.NAME, "rope border")
+    said = with_fact(said, "strap", Fact.MATERIAL, "light_strap:2.2")
+    said = with_fact(said, "strap", Fact.PIECE, "Border")
+    made = tables(said)
+    assert made["parts"]["rope_border"]["kind"] == "trim"
+    assert made["materials"][made["parts"]["rope_border"]["material"]] == {
+        "leather": "light_strap",
+        "thickness_mm": 2.2,
+    }
+    assert made["pieces"][made["parts"]["rope_border"]["piece"]]["name"] == "Border"
+
+
+def test_parts_on_layers_may_have_a_leather_each():
+    inked = drawing(
+        box("cover", 0, 0, 150, 90, layer="red"), box("inside", 0, 99, 140, 70, layer="blue")
+    )
+    said = answered(begun(inked), "leather", "layers")
+    assert {"leather:red", "leather:blue"} <= set(asked(said))
+    made = tables(answered(said, "leather:blue", "suede_lining:1.2"))
+    leather = {
+        part: made["materials"][t["material"]]["leather"] for part, t in made["parts"].items()
+    }
+    assert leather["inside"] == "suede_lining"
+    assert leather["cover"] != "suede_lining"
+
+
+def test_a_drawing_without_a_part_says_so():
+    with pytest.raises(UnreadableError) as refused:
+        bringing_texts(begun(drawing(line("a", (0, 0), (50, 0)))), SHELF)
+    assert refused.value.findings[0].code == "no-outline"
+
+
+def test_lines_on_a_fold_layer_are_folds():
+    folded = drawing(*BAND, line("crease_1", (60, 10.5), (60, 79.5), layer="fold lines"))
+    made = bringing_texts(begun(folded), SHELF)
+    (form,) = [
+        f for f in tomllib.loads(made["pattern.toml"])["forms"].values() if f["kind"] == "fold"
+    ]
+    assert f'id="{form["axis"]}"' in made["band.svg"]
+    engraved = tables(answered(begun(folded), "folds", "engraved"))
+    assert "fold" not in {f["kind"] for f in engraved.get("forms", {}).values()}
+
+
+# --- twins ----------------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def wings():
+    return begun(drawing(*wing("wing_a", 100), *wing("wing_b", 300, over=True), name="wings.dxf"))
+
+
+def test_mirror_twins_become_one_part_made_left_and_right(wings):
+    made = tables(wings)
+    assert list(made["parts"]) == ["wing_a"]
+    assert [piece["mirrored"] for piece in made["pieces"].values()] == [True]
+    other = tables(answered(wings, "hand:wing_a+wing_b", "wing_b"))
+    assert list(other["parts"]) == ["wing_b"]
+
+
+def test_twins_may_stay_parts_of_their_own(wings):
+    made = tables(answered(wings, "twins:hands", "own"))
+    assert set(made["parts"]) == {"wing_a", "wing_b"}
+    assert [piece["mirrored"] for piece in made["pieces"].values()] == [False]
+
+
+def test_a_name_tells_the_left_from_the_right():
+    named = begun(drawing(*wing("wing right", 100), *wing("wing left", 300, over=True)))
+    question = asked(named)["hand:wing right+wing left"]
+    assert question.suggested == "wing left"
+    assert question.sure
+    assert [part["name"] for part in tables(named)["parts"].values()] == ["wing"]
+
+
+def test_loose_parts_that_are_alike_are_cut_several_times():
+    scales = begun(drawing(*(box(f"scale_{n}", 50 * n, 0, 40, 60) for n in range(4))))
+    made = tables(scales)
+    assert [part["count"] for part in made["parts"].values()] == [4]
+    assert len(tables(answered(scales, "twins:loose", "own"))["parts"]) == 4
+
+
+# --- rows -----------------------------------------------------------------------------------------
+
+
+def test_two_rows_become_joints_and_a_seam(band):
+    made = tables(band)
+    assert len(made["joints"]) == 2
+    assert [len(seam["joints"]) for seam in made["seams"].values()] == [2]
+    assert left_open(band, SHELF) == ()
+
+
+def test_a_row_that_is_refused_stays_free_and_is_told(band):
+    (row,) = [q for q in questions(band, SHELF) if q.id.startswith("row")]
+    free = answered(band, row.id, "none")
+    assert "joints" not in tables(free)
+    assert left_open(free, SHELF) == (
+        "The band has 2 holes without a use yet.",
+        "The strap has 2 holes without a use yet.",
+    )
+
+
+def test_a_keeper_with_a_hole_at_each_end_closes_on_itself():
+    slots = (box("slit_1", 60, 30, 17, 3), box("slit_2", 60, 50, 17, 3))
+    keeper = (box("keeper", 10, 130, 64, 16), hole("end_1", 16, 138, 3), hole("end_2", 68, 138, 3))
+    made = tables(begun(drawing(*BAND, *slots, *keeper)))
+    (passed,) = made["threads"].values()
+    assert passed["through"] == ["slit_1", "slit_2"]
+    assert made["joints"][passed["closed_by"][0]]["stack"] == ["end_1", "end_2"]
+
+
+# --- whatever is answered -------------------------------------------------------------------------
+
+
+@settings(max_examples=12)
+@given(seed=st.integers(0, 10_000))
+def test_whatever_is_answered_gives_a_sound_pattern(seed):
+    draw = random.Random(seed)  # noqa: S311 - answers, no secret
+    slots = (box("slit_1", 60, 30, 22, 3), box("slit_2", 60, 50, 22, 3))
+    held = drawing(*BAND, *slots, *wing("wing_a", 100), *wing("wing_b", 300, over=True))
+    bringing = begun(held)
+    for _ in range(60):
+        waiting = open_questions(bringing, SHELF)
+        if not waiting:
+            break
+        first = waiting[0]
+        bringing = answered(bringing, first.id, draw.choice(first.choices).key)
+        if first.shapes and draw.random() < 0.2:
+            bringing = with_shapes(
+                bringing, [draw.choice(first.shapes)], draw.choice(list(ShapeKind))
+            )
+    assert not open_questions(bringing, SHELF)
+    if standing(bringing, SHELF).parts:
+        assert bringing_texts(
+            bringing, SHELF
+        )  # it reads what it wrote, and refuses what is unsound
