@@ -14,10 +14,10 @@ from armorplan.app.needs_rows import NeedsSection
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.findings import Finding
-from armorplan.needs.cutting.model import CutAsked, CutLeather, CutList, CutterBed
+from armorplan.needs.cutting.model import MOST_KERF_MM, CutAsked, CutLeather, CutList, CutterBed
 from armorplan.workshop.cut_settings import CutResult, CutSetting, last_good
 
-_MOST_PASSES, _MOST_KERF_MM = 50, 3.0
+MOST_PASSES = 50
 
 
 class CutLog(Protocol):
@@ -110,10 +110,10 @@ class Cutting:
         if not machine or not words:
             missing = "the machine" if not machine else "what it was set to"
             raise ArmorplanError(f"Say {missing} too. Nothing was kept.")
-        if not 1 <= tried.passes <= _MOST_PASSES:
-            raise ArmorplanError(f"Passes are from 1 to {_MOST_PASSES}. Nothing was kept.")
-        if tried.kerf_mm is not None and not 0 <= tried.kerf_mm <= _MOST_KERF_MM:
-            raise ArmorplanError(f"A kerf is from 0 to {_MOST_KERF_MM:g} mm. Nothing was kept.")
+        if not 1 <= tried.passes <= MOST_PASSES:
+            raise ArmorplanError(f"Passes are from 1 to {MOST_PASSES}. Nothing was kept.")
+        if tried.kerf_mm is not None and not 0 <= tried.kerf_mm <= MOST_KERF_MM:
+            raise ArmorplanError(f"A kerf is from 0 to {MOST_KERF_MM:g} mm. Nothing was kept.")
         setting = CutSetting(
             at=self._clock.now(),
             machine=machine,

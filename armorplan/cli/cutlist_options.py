@@ -1,30 +1,26 @@
 """Options of ``armorplan cutlist``; nothing that takes long to load."""
 
 import argparse
-from math import isfinite
 from pathlib import Path
 
-from armorplan.cli.tray_size import sides_mm
+from armorplan.files.typed_numbers import typed_number, typed_sides
+from armorplan.needs.cutting.model import MOST_BED_MM, MOST_KERF_MM, MOST_MARGIN_MM
 
 _SIDES = 2
-_MOST_KERF_MM, _MOST_MARGIN_MM = 3.0, 100.0
 
 
 def bed_size(given: str) -> tuple[float, float]:
     """Return the sides of a bed in mm, as ``600x400``; the first runs along the hide's backbone."""
-    sides = sides_mm(given)
-    if len(sides) != _SIDES:
+    sides = typed_sides(given)
+    if len(sides) != _SIDES or not all(0 < side <= MOST_BED_MM for side in sides):
         message = f"'{given}' is no bed. Write its two sides in mm, such as 600x400"
         raise argparse.ArgumentTypeError(message)
     return sides[0], sides[1]
 
 
 def _millimetres(given: str, most: float, what: str) -> float:
-    try:
-        mm = float(given)
-    except ValueError:
-        mm = float("nan")
-    if not isfinite(mm) or not 0 <= mm <= most:
+    mm = typed_number(given)
+    if mm is None or not 0 <= mm <= most:
         message = f"'{given}' is no {what}. Write a number of mm from 0 to {most:g}"
         raise argparse.ArgumentTypeError(message)
     return mm
@@ -32,12 +28,12 @@ def _millimetres(given: str, most: float, what: str) -> float:
 
 def kerf_mm(given: str) -> float:
     """Return a kerf in mm."""
-    return _millimetres(given, _MOST_KERF_MM, "kerf")
+    return _millimetres(given, MOST_KERF_MM, "kerf")
 
 
 def margin_mm(given: str) -> float:
     """Return the margin between blanks in mm."""
-    return _millimetres(given, _MOST_MARGIN_MM, "margin")
+    return _millimetres(given, MOST_MARGIN_MM, "margin")
 
 
 def add_cutlist(command: argparse.ArgumentParser) -> None:

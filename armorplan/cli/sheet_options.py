@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-from armorplan.files.typed_numbers import typed_number
+from armorplan.files.typed_numbers import typed_sides
 from armorplan.sheets.printer_scale import bar_question
 
 PAPERS = ("a4", "letter")
@@ -13,9 +13,8 @@ _WAYS = 2
 
 def bar_mm(given: str) -> tuple[float, float]:
     """Return how long the bars came out in mm, along and up: ``98.7x99.1``, or ``98.7`` for both."""
-    sides = [typed_number(side) for side in given.lower().replace("×", "x").split("x")]
-    known = [side for side in sides if side is not None]
-    if len(known) != len(sides) or not 1 <= len(sides) <= _WAYS:
+    known = typed_sides(given)
+    if not 1 <= len(known) <= _WAYS:
         message = f"'{given}' is no length of bars. Write it in mm, such as 98.7 or 98.7x99.1"
         raise argparse.ArgumentTypeError(message)
     asked = next(filter(None, map(bar_question, known)), "")

@@ -8,17 +8,11 @@ from armorplan.workshop.shop import USUAL_TRAY, Tray
 _SIZE = re.compile(r"(\d{1,5}(?:\.\d+)?)[x×](\d{1,5}(?:\.\d+)?)(?:[x×](\d{1,5}(?:\.\d+)?))?")
 
 
-def sides_mm(given: str) -> list[float]:
-    """Return sides in mm of what is written ``600x400``, or with a third one; of anything else none."""
-    found = _SIZE.fullmatch(given.strip().lower())
-    sides = [float(side) for side in found.groups() if side] if found else []
-    return sides if sides and min(sides) > 0 else []
-
-
 def tray_size(given: str) -> Tray:
     """Return a tray from ``600x400`` or, with its depth, ``600x400x120``, all in mm."""
-    sides = sides_mm(given)
-    if not sides:
+    found = _SIZE.fullmatch(given.strip().lower())
+    sides = [float(side) for side in found.groups() if side] if found else []
+    if not sides or min(sides) <= 0:
         message = f"'{given}' is no tray. Write its inner sides in mm, such as 600x400"
         raise ArgumentTypeError(message)
     length_mm, width_mm, *depth_mm = sides

@@ -2,11 +2,17 @@
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.files.typed_numbers import typed_number
-from armorplan.needs.cutting.model import Bed, CutAsked, Cutter
+from armorplan.files.typed_numbers import typed_number, typed_sides
+from armorplan.needs.cutting.model import (
+    MOST_BED_MM,
+    MOST_KERF_MM,
+    MOST_MARGIN_MM,
+    Bed,
+    CutAsked,
+    Cutter,
+)
 
 _SIDES = 2
-_MOST_BED_MM, _MOST_MARGIN_MM, _MOST_KERF_MM = 99_999.0, 100.0, 3.0
 
 
 def _say(text: str) -> str:
@@ -31,8 +37,8 @@ def asked_of(cutter: Cutter, bed: str, margin: str, kerf: str) -> CutAsked | str
         margin: in mm.
         kerf: in mm; empty: none.
     """
-    margin_mm = _number(margin or "0", _MOST_MARGIN_MM, _say("Margin"))
-    kerf_mm = _number(kerf or "0", _MOST_KERF_MM, _say("Kerf"))
+    margin_mm = _number(margin or "0", MOST_MARGIN_MM, _say("Margin"))
+    kerf_mm = _number(kerf or "0", MOST_KERF_MM, _say("Kerf"))
     for value in (margin_mm, kerf_mm):
         if isinstance(value, str):
             return value
@@ -49,11 +55,10 @@ def _bed(text: str) -> tuple[float, float] | str | None:
     """Return the sides of a bed in mm; ``None`` where none was typed; or why they are none."""
     if not text.strip():
         return None
-    sides = [typed_number(side) for side in text.lower().replace("×", "x").split("x")]
-    known = [side for side in sides if side is not None and 0 < side <= _MOST_BED_MM]
-    if len(known) != len(sides) or len(sides) != _SIDES:
+    sides = typed_sides(text)
+    if len(sides) != _SIDES or not all(0 < side <= MOST_BED_MM for side in sides):
         return _say("Bed: write its two sides in mm, such as 600 x 400.")
-    return known[0], known[1]
+    return sides[0], sides[1]
 
 
 def _number(text: str, most: float, name: str) -> float | str:

@@ -14,3 +14,14 @@ def typed_number(text: str) -> float | None:
     except ValueError:
         return None
     return number if isfinite(number) else None
+
+
+def typed_sides(text: str) -> tuple[float, ...]:
+    """Return lengths typed with an x between them: ``600 x 400``; none where one is no number.
+
+    >>> typed_sides("600 x 400,5"), typed_sides("98.7"), typed_sides("600x")
+    ((600.0, 400.5), (98.7,), ())
+    """
+    sides = [typed_number(side.strip()) for side in text.lower().replace("×", "x").split("x")]
+    known = tuple(side for side in sides if side is not None)
+    return known if len(known) == len(sides) else ()

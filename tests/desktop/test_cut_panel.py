@@ -129,7 +129,7 @@ def test_the_ending_says_what_is_written(qtbot, panel, bridge, tmp_path):
     said = []
     bridge.said.connect(said.append)
     for name in ("list.csv", "beds.svg", "beds.dxf"):
-        panel.save(tmp_path / name)
+        panel.saver.save(panel.page, tmp_path / name)
         qtbot.waitUntil(lambda: bool(said) and said[-1].startswith("Written"))
         said.clear()
     assert {path.name for path in tmp_path.iterdir()} == {

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.cut_log_words import leather_words, result_words, setting_words
-from armorplan.app.cutting import Tried
+from armorplan.app.cutting import MOST_PASSES, Tried
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.files.typed_numbers import typed_number
@@ -25,7 +25,6 @@ from armorplan.needs.cutting.model import CutLeather
 from armorplan.workshop.cut_settings import CutResult
 
 LEATHER_LETTERS = 22
-MOST_PASSES = 50
 
 
 class CutLogForm(QWidget):

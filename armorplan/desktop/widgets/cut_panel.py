@@ -1,7 +1,6 @@
 """Cutting: what is cut of which leather, how it lies on a bed, files for the cutter, the log."""
 
 from itertools import pairwise
-from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtWidgets import (
@@ -15,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from armorplan.app.cutting import CutPage, save_cut_page
+from armorplan.app.cutting import CutPage
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
@@ -26,7 +25,7 @@ from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.cut_asking import CutAsking
 from armorplan.desktop.widgets.cut_bed_side import BedSide
 from armorplan.desktop.widgets.cut_log_form import CutLogForm
-from armorplan.desktop.widgets.file_writer import FileWriter
+from armorplan.desktop.widgets.cut_saver import CutSaver
 
 SHARES_PX = (600, 460)
 TEXT_PX = 440
@@ -47,7 +46,7 @@ class CutPanel(QWidget):
         self._settings = settings
         self._page: CutPage | None = None
         self._reckoner = Runner(self)
-        self._writer = FileWriter(bridge, self)
+        self.saver = CutSaver(bridge, self)
         self.asking = CutAsking(self)
         self.fault = QLabel(self)
         self.text = QTextBrowser(self)
@@ -62,8 +61,8 @@ class CutPanel(QWidget):
         self.asking.changed.connect(self.refresh)
         self._reckoner.answered.connect(self._show)
         self._reckoner.failed.connect(lambda error: self.fault.setText(str(error)))
-        self.save_list.clicked.connect(self._ask_list)
-        self.save_beds.clicked.connect(self._ask_beds)
+        self.save_list.clicked.connect(lambda: self.saver.ask_list(self.page))
+        self.save_beds.clicked.connect(lambda: self.saver.ask_beds(self.page))
         bridge.opened.connect(self._forget)
         self._allow()
 
@@ -107,8 +106,6 @@ class CutPanel(QWidget):
         for one, other in pairwise(order):
             self.setTabOrder(one, other)
 
-    # --- reckoning --------------------------------------------------------------------------
-
     def begin(self) -> None:
         """Show the build as it stands."""
         self.asking.setFocus()
@@ -137,6 +134,11 @@ class CutPanel(QWidget):
         if self.isVisible():
             self.refresh()
 
+    @property
+    def page(self) -> CutPage | None:
+        """What is shown; ``None`` until it is reckoned."""
+        return self._page
+
     def _show(self, page: CutPage) -> None:
         self._page = page
         self.beds.show_beds(page.beds)
@@ -162,35 +164,12 @@ class CutPanel(QWidget):
         self.save_list.setEnabled(self._page is not None)
         self.save_beds.setEnabled(self._page is not None and bool(self._page.beds))
 
-    # --- files ------------------------------------------------------------------------------
-
-    def _ask_list(self) -> None:
-        title, kinds = self.tr("Save the cut list"), self.tr("Tables (*.csv)")
-        self.save(self._writer.chosen_file(title, "cut_list.csv", kinds))
-
-    def _ask_beds(self) -> None:
-        title = self.tr("Save the beds for the cutter")
-        kinds = self.tr("Drawings in mm (*.svg *.dxf)")
-        self.save(self._writer.chosen_file(title, "beds.svg", kinds))
-
-    def save(self, path: Path | None) -> None:
-        """Write what the file's ending says; its name and those of more beds are said."""
-        page = self._page
-        if path is None or page is None:
-            return
-
-        def write() -> str:
-            files = save_cut_page(page, path)
-            return "" if files == (path,) else ", ".join(file.name for file in files)
-
-        self._writer.begin(path, self.tr("Writing {0} …").format(path.name), write)
-
     def close_jobs(self) -> None:
         """Wait for what is still reckoned or written; what was typed stands there next time."""
         if self._settings is not None and not isinstance(self.asking.asked(), str):
             self._settings.put(CUTTING, self.asking.typed())
         self._reckoner.close()
-        self._writer.end_jobs()
+        self.saver.end_jobs()
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

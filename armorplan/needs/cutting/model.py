@@ -8,6 +8,8 @@ from armorplan.pattern.parts import Point, Ring
 
 USUAL_MARGIN_MM = 5.0
 """Between blanks, and from the edge of the bed (common practice, no source)."""
+MOST_MARGIN_MM, MOST_KERF_MM, MOST_BED_MM = 100.0, 3.0, 99_999.0
+"""Stated limits, far beyond any machine; they are no facts of the trade."""
 
 
 class Cutter(StrEnum):
