@@ -142,7 +142,7 @@ class Draft:
         return Refused(findings=new) if new else made
 
     def with_files(
-        self, changes: Mapping[str, str], *, told: Iterable[str] = ()
+        self, changes: Mapping[str, str | None], *, told: Iterable[str] = ()
     ) -> "Draft | Refused":
         """Return the draft with other texts of some files, drawings among them, in one edit.
 
@@ -150,7 +150,8 @@ class Draft:
         not: a hole on its way to its place passes many a wrong one.
 
         Args:
-            changes: text by name of the file; a name that is new becomes a file of the pattern.
+            changes: text by name of the file; a name that is new becomes a file of the pattern, a
+                file with ``None`` is one no more.
             told: what else the edit does, in sentences.
         """
         if all(dict(self.texts).get(name) == text for name, text in changes.items()):
@@ -161,8 +162,13 @@ class Draft:
         new = _new_errors(self, made)
         return Refused(findings=new) if new else made
 
-    def _with(self, changes: Mapping[str, str]) -> "Draft":
-        files = from_texts(self.slug, dict(self.texts) | dict(changes))
+    def _with(self, changes: Mapping[str, str | None]) -> "Draft":
+        texts = {
+            name: text
+            for name, text in (dict(self.texts) | dict(changes)).items()
+            if text is not None
+        }
+        files = from_texts(self.slug, texts)
         return drafted(files, self.bench, is_hasty=self.is_hasty)
 
     def in_haste(self) -> "Draft":

@@ -12,8 +12,7 @@ from fontTools.misc.transform import Transform
 
 from armorplan.files.faults import brief
 from armorplan.files.flatten import half_axes
-from armorplan.files.shapes import ROUND_MM
-from armorplan.files.svg_places import Drawn, DrawnText, Stretch
+from armorplan.files.svg_places import ROUND_TAGS, Drawn, DrawnText, Stretch, length
 from armorplan.files.svg_write import (
     Edit,
     named_tag,
@@ -24,12 +23,11 @@ from armorplan.files.svg_write import (
     with_attributes,
 )
 from armorplan.files.toml_patch import UnpatchableError
-from armorplan.files.transforms import ShapeFaultError, plain_length, read_transform
+from armorplan.files.transforms import read_transform
 from armorplan.pattern.parts import Point, Ring
 
 _LOOKS = ("class", "style", "fill", "stroke", "stroke-width", "opacity")
 _MEASURES = ("x", "y", "width", "height", "rx", "ry", "cx", "cy", "r", "points", "d")
-_ROUND = {"circle", "ellipse"}
 _Attrs = Mapping[str, str | None]
 
 
@@ -67,20 +65,21 @@ class SvgPatch:
         """Tell whether a shape is drawn by this id."""
         return self._drawn.draws(shape_id)
 
+    @property
+    def has_shapes(self) -> bool:
+        """Whether a shape with an id is drawn."""
+        return self._drawn.has_shapes
+
     def is_round(self, shape_id: str) -> bool:
         """Tell whether a shape is drawn as a circle."""
-        drawn = self._drawn.shape(shape_id)
-        if drawn.shape.tag not in _ROUND:
-            return False
-        longer, shorter = _half_axes_mm(drawn)
-        return 2 * (longer - shorter) <= ROUND_MM
+        return self._drawn.shape(shape_id).is_circle
 
     # --- round holes --------------------------------------------------------------------------
 
     def move_circle(self, shape_id: str, centre: Point, diameter_mm: float | None = None) -> None:
         """Put a circle's centre at a place in mm, and give it a diameter, if one is told."""
         drawn = self._drawn.shape(shape_id)
-        if drawn.shape.tag not in _ROUND:
+        if drawn.shape.tag not in ROUND_TAGS:
             message = f'"{brief(shape_id)}" is no circle, but a <{drawn.shape.tag}>.'
             raise UnpatchableError(message)
         if drawn.is_use:
@@ -94,29 +93,28 @@ class SvgPatch:
             "cy": number_words(y, unit_mm, attrs.get("cy")),
         }
         if diameter_mm is not None:
-            share = diameter_mm / _diameter_mm(drawn)
+            share = diameter_mm / drawn.diameter_mm
             for key in ("r",) if drawn.shape.tag == "circle" else ("rx", "ry"):
-                length = _length(attrs, key) * share
-                changed[key] = number_words(length, unit_mm, attrs.get(key))
+                size = length(attrs, key) * share
+                changed[key] = number_words(size, unit_mm, attrs.get(key))
         self._put(drawn.at, changed)
 
     def _move_use(self, drawn: Drawn, centre: Point, diameter_mm: float | None) -> None:
-        if diameter_mm is not None and not isclose(diameter_mm, _diameter_mm(drawn), abs_tol=1e-3):
+        if diameter_mm is not None and not isclose(diameter_mm, drawn.diameter_mm, abs_tol=1e-3):
             message = (
                 f'"{brief(drawn.id)}" is a copy (<use>) of another shape, so its size is that one\'s; '
                 "unlink it in the drawing first."
             )
             raise UnpatchableError(message)
-        here = _length(drawn.shape.attrs, "cx"), _length(drawn.shape.attrs, "cy")
-        (x, y), attrs = drawn.to_mm.transformPoint(here), drawn.named.attrs
+        (x, y), attrs = drawn.to_mm.transformPoint(drawn.centre), drawn.named.attrs
         own = drawn.above.transform(read_transform(attrs.get("transform")))
         across, down = _back(own).transformVector((centre[0] - x, centre[1] - y))
         unit_mm = _unit_mm(own)
         self._put(
             drawn.at,
             {
-                "x": number_words(_length(attrs, "x") + across, unit_mm, attrs.get("x")),
-                "y": number_words(_length(attrs, "y") + down, unit_mm, attrs.get("y")),
+                "x": number_words(length(attrs, "x") + across, unit_mm, attrs.get("x")),
+                "y": number_words(length(attrs, "y") + down, unit_mm, attrs.get("y")),
             },
         )
 
@@ -249,21 +247,3 @@ def _back(to_mm: Transform) -> Transform:
 def _unit_mm(to_mm: Transform) -> float:
     """Return what one unit of a shape is on the page, on average of both ways."""
     return sqrt(abs(to_mm.xx * to_mm.yy - to_mm.xy * to_mm.yx)) or 1.0
-
-
-def _diameter_mm(drawn: Drawn) -> float:
-    return sum(_half_axes_mm(drawn))
-
-
-def _half_axes_mm(drawn: Drawn) -> tuple[float, float]:
-    attrs = drawn.shape.attrs
-    across, down = ("rx", "ry") if drawn.shape.tag == "ellipse" else ("r", "r")
-    ends = (_length(attrs, across), 0.0), (0.0, _length(attrs, down))
-    return half_axes(*(drawn.to_mm.transformVector(end) for end in ends))
-
-
-def _length(attrs: Mapping[str, str], key: str) -> float:
-    try:
-        return plain_length(dict(attrs), key)
-    except ShapeFaultError as fault:
-        raise UnpatchableError(fault.text) from fault

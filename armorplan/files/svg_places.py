@@ -12,20 +12,28 @@ from fontTools.misc.transform import Transform
 
 from armorplan.files.budget import Budget, OverBudgetError
 from armorplan.files.faults import Faults, brief
-from armorplan.files.shapes import Round, drawn
+from armorplan.files.flatten import half_axes
+from armorplan.files.shapes import ROUND_MM, Round, drawn
 from armorplan.files.svg_page import page_transform
 from armorplan.files.svg_tree import Element, read_tree
 from armorplan.files.svg_walk import Placed, Walk
 from armorplan.files.toml_patch import UnpatchableError
-from armorplan.files.transforms import ShapeFaultError, plain_length, read_transform
+from armorplan.files.transforms import (
+    ShapeFaultError,
+    physical_mm,
+    plain_length,
+    read_transform,
+    view_box,
+)
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Place
-from armorplan.pattern.parts import Ring
+from armorplan.pattern.parts import Point, Ring
 
 if TYPE_CHECKING:
     import shapely
 
 _MARK = "\ufeff"
+ROUND_TAGS = frozenset({"circle", "ellipse"})
 _TAG = re.compile(rb"""<(?:[^"'>]|"[^"]*"|'[^']*')*>""")
 
 
@@ -65,6 +73,31 @@ class Drawn:
         """Tell whether it is drawn by a ``use``."""
         return self.named is not self.shape
 
+    @property
+    def centre(self) -> Point:
+        """The middle of a circle or ellipse, in its own numbers."""
+        return length(self.shape.attrs, "cx"), length(self.shape.attrs, "cy")
+
+    @property
+    def half_axes_mm(self) -> tuple[float, float]:
+        """The longer and the shorter half axis of a circle or ellipse, in mm."""
+        across, down = ("rx", "ry") if self.shape.tag == "ellipse" else ("r", "r")
+        ends = (length(self.shape.attrs, across), 0.0), (0.0, length(self.shape.attrs, down))
+        return half_axes(*(self.to_mm.transformVector(end) for end in ends))
+
+    @property
+    def diameter_mm(self) -> float:
+        """The diameter of a circle in mm."""
+        return sum(self.half_axes_mm)
+
+    @property
+    def is_circle(self) -> bool:
+        """Tell whether it is read as a circle."""
+        if self.shape.tag not in ROUND_TAGS:
+            return False
+        longer, shorter = self.half_axes_mm
+        return 2 * (longer - shorter) <= ROUND_MM
+
 
 class DrawnText:
     """A drawing's text as bytes, with the shapes in it that have an id.
@@ -102,9 +135,19 @@ class DrawnText:
                 self._used[element.attrs.get("href", "")] = element.line
             self._parent.update((id(child), element) for child in element.children)
         self.page = page_transform(root, Place(file="drawing"), Faults())
+        box = view_box(root.attrs) or (0.0, 0.0, 0.0, 0.0)
+        self.size_mm = (
+            physical_mm(root.attrs.get("width")) or self.page.xx * box[2],
+            physical_mm(root.attrs.get("height")) or self.page.yy * box[3],
+        )
         walk = Walk(self._by_id, budget=Budget(), tell=lambda _fault, _element: None)
         walk.start(root, self.page)
         self._placed = tuple(walk.placed)
+
+    @property
+    def has_shapes(self) -> bool:
+        """Whether a shape with an id is drawn."""
+        return any(each.id for each in self._placed)
 
     def draws(self, shape_id: str) -> bool:
         """Tell whether a shape is drawn by this id."""
@@ -198,6 +241,14 @@ class DrawnText:
                 return self._used[f"#{above.id}"]
             above = self._parent.get(id(above))
         return 0
+
+
+def length(attrs: Mapping[str, str], key: str) -> float:
+    """Return a length in user units; UnpatchableError where it is none."""
+    try:
+        return plain_length(dict(attrs), key)
+    except ShapeFaultError as fault:
+        raise UnpatchableError(fault.text) from fault
 
 
 def _in_order(root: Element) -> Iterator[Element]:

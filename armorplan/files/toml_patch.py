@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from armorplan.files.toml_lines import KeyPath
-from armorplan.files.toml_splice import Spliced
+from armorplan.files.toml_splice import Edit, Spliced
 from armorplan.files.toml_values import TomlValue, key_text
 from armorplan.kernel.errors import ArmorplanError
 
@@ -82,25 +82,90 @@ def all_patched(text: str, changes: Iterable[Change]) -> str:
         UnpatchableError: the text is not valid TOML, or cannot hold one of the changes.
     """
     mark = _MARK if text.startswith(_MARK) else ""
-    made = text.removeprefix(_MARK)
-    path: KeyPath = ()
+    work = _Work(text.removeprefix(_MARK))
     try:
-        data = tomllib.loads(made)
+        work.begin()
         for change in changes:
-            path = change.path
-            made = _made(made, data, change)
-            if change.is_name:
-                _rename(data, path, change.value)
-            else:
-                _set(data, path, change.value)
-        is_so = _same(tomllib.loads(made), data)
+            work.make(change)
+        made = work.made
+        is_so = _same(tomllib.loads(made), work.data)
     except (ValueError, KeyError, RecursionError) as error:
-        raise UnpatchableError(f"{key_text(path)} cannot be written: {error}.") from error
+        raise UnpatchableError(f"{key_text(work.path)} cannot be written: {error}.") from error
     if not is_so:
         raise UnpatchableError(
-            f"{key_text(path)} cannot be written without changing something else in the file."
+            f"{key_text(work.path)} cannot be written without changing something else in the file."
         )
     return mark + made
+
+
+class _Work:
+    """Changes under way; those that do not touch each other are written in one go.
+
+    ``path`` is that of the last change, ``data`` what the text shall hold.
+    """
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+        self._patch: Spliced | None = None
+        self._edits: list[Edit] = []
+        self._paths: list[KeyPath] = []
+        self.path: KeyPath = ()
+        self.data: dict[str, Any] = {}
+
+    def begin(self) -> None:
+        """Read the text."""
+        self.data = tomllib.loads(self._text)
+
+    @property
+    def made(self) -> str:
+        """The text with all changes so far."""
+        if self._edits and self._patch is not None:
+            self._text = self._patch.edited(self._edits)
+            self._patch = None
+        self._edits, self._paths = [], []
+        return self._text
+
+    def make(self, change: Change) -> None:
+        """Make a change."""
+        self.path = change.path
+        if not self._joins(change):
+            self._text = _made(self.made, self.data, change)
+            self._patch = None
+        if change.is_name:
+            _rename(self.data, change.path, change.value)
+        else:
+            _set(self.data, change.path, change.value)
+
+    def _joins(self, change: Change) -> bool:
+        """Take a change in with those that wait, if it touches none of them."""
+        if change.is_name or any(_meet(change.path, path) for path in self._paths):
+            return False
+        patch = self._patch = self._patch or Spliced(self._text, self.data)
+        edit = _edit(patch, change)
+        if edit is None or any(_overlap(edit, other) for other in self._edits):
+            return False
+        self._edits.append(edit)
+        self._paths.append(change.path)
+        return True
+
+
+def _meet(one: KeyPath, other: KeyPath) -> bool:
+    depth = min(len(one), len(other))
+    return one[:depth] == other[:depth]
+
+
+def _overlap(one: Edit, other: Edit) -> bool:
+    return one[0] < other[1] and other[0] < one[1]
+
+
+def _edit(patch: Spliced, change: Change) -> Edit | None:
+    """Return a change as one stretch of the text; ``None`` where it may be several, or depends."""
+    if change.value is None:
+        cut = patch.cut(change.path) if patch.is_one(change.path) else None
+        return None if cut is None else (*cut, "")
+    if change.is_new:
+        return patch.add_table(change.path, change.value)
+    return patch.put(change.path, change.value) if patch.stands(change.path[:-1]) else None
 
 
 def _made(text: str, data: dict[str, Any], change: Change) -> str:
@@ -110,8 +175,8 @@ def _made(text: str, data: dict[str, Any], change: Change) -> str:
     if change.is_name:
         return patch.rename(change.path, change.value)
     if change.is_new:
-        return patch.add_table(change.path, change.value)
-    return patch.put(change.path, change.value)
+        return patch.edited([patch.add_table(change.path, change.value)])
+    return patch.edited([patch.put(change.path, change.value)])
 
 
 def _set(data: dict[str, Any], path: KeyPath, value: Any) -> None:

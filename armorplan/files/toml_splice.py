@@ -1,11 +1,15 @@
 """One TOML text with the places in it, changed at its own places; ``toml_patch`` checks each result."""
 
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from functools import cached_property
 from typing import Any
 
 from armorplan.files.toml_lines import HeaderSpan, KeyPath, PairSpan, Spans, text_spans
 from armorplan.files.toml_values import TomlValue, key_text, value_text
+
+Edit = tuple[int, int, str]
+"""A stretch of the text, and what takes its place."""
 
 
 def _starts(path: KeyPath, head: KeyPath) -> bool:
@@ -24,16 +28,24 @@ class Spliced:
 
     # --- changes ------------------------------------------------------------------------------
 
-    def put(self, path: KeyPath, value: TomlValue) -> str:
+    def edited(self, edits: Iterable[Edit]) -> str:
+        """Return the text with edits made that do not touch each other."""
+        pieces: list[str] = []
+        done = 0
+        for start, end, words in sorted(edits, key=lambda edit: edit[:2]):
+            pieces += (self.text[done:start], words)
+            done = end
+        return "".join((*pieces, self.text[done:]))
+
+    def put(self, path: KeyPath, value: TomlValue) -> Edit:
         """Set a key, written as the value it replaces; one that is not there is inserted."""
         pair = self._pair(path)
         if pair is not None:
             former = self.text[pair.value : pair.end]
-            new = value_text(value, former=former, eol=self._eol)
-            return self.text[: pair.value] + new + self.text[pair.end :]
+            return pair.value, pair.end, value_text(value, former=former, eol=self._eol)
         return self._insert(path, value)
 
-    def add_table(self, path: KeyPath, values: Mapping[str, TomlValue]) -> str:
+    def add_table(self, path: KeyPath, values: Mapping[str, TomlValue]) -> Edit:
         """Add a table; ValueError where there is one."""
         if self._is_there(path):
             message = f"there is one already; its table is [{key_text(path)}]"
@@ -41,6 +53,15 @@ class Spliced:
         if self._is_open(path[:-1]):
             return self._block(path, values)
         return self._insert(path, values)
+
+    def stands(self, table: KeyPath) -> bool:
+        """Tell whether a table has a header of its own, or is written in one line."""
+        return self._pair(table) is not None or any(h.path == table for h in self._spans.headers)
+
+    def is_one(self, path: KeyPath) -> bool:
+        """Tell whether what a path names stands in one place."""
+        heads = sum(_starts(header.path, path) for header in self._spans.headers)
+        return heads == 1 or (not heads and self._pair(path) is not None)
 
     def rename(self, path: KeyPath, name: str) -> str:
         """Give a table another name; ValueError where it is not there, or the name is taken."""
@@ -59,7 +80,7 @@ class Spliced:
 
     # --- inserting ----------------------------------------------------------------------------
 
-    def _insert(self, path: KeyPath, value: TomlValue) -> str:
+    def _insert(self, path: KeyPath, value: TomlValue) -> Edit:
         """Insert a key that is not written yet where its table is; make that where it is not."""
         table, key = path[:-1], path[-1]
         inline = self._pair(table)
@@ -82,14 +103,14 @@ class Spliced:
     def _said(self, value: TomlValue) -> str:
         return value_text(value, eol=self._eol)
 
-    def _insert_inline(self, table: PairSpan, pair: str) -> str:
+    def _insert_inline(self, table: PairSpan, pair: str) -> Edit:
         members = [p for p in self._spans.pairs if p.within == table.value]
         if not members:
-            return f"{self.text[: table.value]}{{ {pair} }}{self.text[table.end :]}"
+            return table.value, table.end, f"{{ {pair} }}"
         at = members[-1].end
-        return f"{self.text[:at]}, {pair}{self.text[at:]}"
+        return at, at, f", {pair}"
 
-    def _insert_line(self, above: PairSpan | HeaderSpan | None, line: str) -> str:
+    def _insert_line(self, above: PairSpan | HeaderSpan | None, line: str) -> Edit:
         """Insert a line below a value or header, indented as that is."""
         if above is None:
             return self._spliced(0, f"{line}{self._eol}")
@@ -97,21 +118,20 @@ class Spliced:
         indent = self.text[start : above.start]
         return self._spliced(self._below(above.end), f"{indent}{line}{self._eol}")
 
-    def _block(self, path: KeyPath, values: Mapping[str, TomlValue]) -> str:
+    def _block(self, path: KeyPath, values: Mapping[str, TomlValue]) -> Edit:
         """Insert a table with a header behind the last one of its group, or at the end."""
         group = [h for h in self._spans.headers if len(path) > 1 and _starts(h.path, path[:-1])]
         at = self._past_own_comment(self._block_end(group[-1])) if group else len(self.text)
         lines = [f"[{key_text(path)}]"]
         lines += [f"{key_text([k])} = {self._said(v)}" for k, v in values.items()]
-        gap = self._eol if self.text[:at].strip() and self._keeps_gaps() else ""
+        gap = self._eol if at and self._keeps_gaps and self.text[:at].strip() else ""
         return self._spliced(at, gap + self._eol.join(lines) + self._eol)
 
-    def _spliced(self, at: int, lines: str) -> str:
-        before, after = self.text[:at], self.text[at:]
-        if before and not before.endswith("\n"):
-            before += self._eol
-        return before + lines + after
+    def _spliced(self, at: int, lines: str) -> Edit:
+        begun = at and not self.text.endswith("\n", 0, at)
+        return at, at, f"{self._eol if begun else ''}{lines}"
 
+    @cached_property
     def _keeps_gaps(self) -> bool:
         """Tell whether tables of this file are set apart by empty lines."""
         rest = self._spans.headers[1:]

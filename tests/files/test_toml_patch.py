@@ -8,7 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from armorplan.files.toml_patch import UnpatchableError, patched, removed, with_table
+from armorplan.files.toml_patch import (
+    Change,
+    UnpatchableError,
+    all_patched,
+    patched,
+    removed,
+    with_table,
+)
 from armorplan.kernel.shipped import samples_folder
 
 SAMPLES = [
@@ -299,3 +306,46 @@ def test_a_run_of_edits_keeps_every_comment(data):
 @given(st.data())
 def test_a_run_of_edits_keeps_every_comment_in_many_drawings(data):
     test_a_run_of_edits_keeps_every_comment.hypothesis.inner_test(data)
+
+
+def test_many_changes_at_once_are_those_made_one_after_the_other():
+    text = min(SAMPLES, key=len)
+    changes = [
+        change
+        for n, part in enumerate(list(tomllib.loads(text)["parts"])[:3])
+        for change in _changes(n, part)
+    ]
+    assert tomllib.loads(all_patched(text, changes)) == tomllib.loads(_one_by_one(text, changes))
+    plain = [change for change in changes if change.value is not None and not change.is_name]
+    assert all_patched(text, plain) == _one_by_one(text, plain)
+
+
+def _changes(number: int, part: str) -> list[Change]:
+    last = (
+        Change(path=("parts", part), value=None),
+        Change(path=("parts", part), value=f"x{number}", is_name=True),
+        Change(path=("parts", part, "notes"), value="drawn anew"),
+    )[number]
+    return [
+        Change(path=("parts", part, "name"), value=f"part {number}"),
+        Change(path=("parts", part, "notes"), value="as it is drawn"),
+        Change(path=("parts", f"{part}_2"), value={"name": "another"}, is_new=True),
+        Change(path=("parts", f"{part}_2", "count"), value=number + 1),
+        last,
+    ]
+
+
+def _one_by_one(text: str, changes: list[Change]) -> str:
+    for change in changes:
+        text = all_patched(text, [change])
+    return text
+
+
+def test_a_table_called_anew_stays_where_it_is_with_all_in_it():
+    made = all_patched(KEPT, [Change(path=("options", "dyed"), value="colour", is_name=True)])
+    assert made == KEPT.replace("options.dyed", "options.colour")
+    with pytest.raises(UnpatchableError, match="cannot take its place"):
+        all_patched(KEPT, [Change(path=("options", "none"), value="colour", is_name=True)])
+    path = ("options", "dyed", "choices", "dip")
+    with pytest.raises(UnpatchableError, match="no header of its own"):
+        all_patched(KEPT, [Change(path=path, value="dye", is_name=True)])

@@ -1,6 +1,7 @@
 """A piece drawn for the right turned into the left one that a mirrored piece is drawn as."""
 
 from collections.abc import Iterator
+from typing import Any
 
 from fontTools.misc.transform import Identity, Transform
 
@@ -10,6 +11,8 @@ from armorplan.app.editing.pending import NotTakenError, Pending, an_edit
 from armorplan.geometry.areas import ring_shape
 from armorplan.pattern.parts import Hole, Part, Point
 from armorplan.pattern.pattern import Pattern
+
+_UPRIGHT = 90.0
 
 
 @an_edit
@@ -27,13 +30,22 @@ def turned_over(draft: Draft, piece: str) -> Draft | Refused:
     if not parts:
         text = f'No part of "{piece}" can be turned over.'
         raise NotTakenError(text, "Choose a piece with parts that are not copied.")
+    turn_parts(pending, parts)
+    return pending.taken()
+
+
+def turn_parts(pending: Pending, parts: list[Part]) -> None:
+    """Turn over parts where they lie, with what is drawn in them and said of them."""
     middles = middles_mm(parts)
     for part in parts:
         _turn_drawn(pending, part, middles[part.id])
-        turn_facts(pending, part.id, part)
+        told = dict(pending.entry("parts", part.id))
+        turn_facts(told, part)
+        for key in ("up_deg", "backbone_deg"):
+            if told.get(key) != pending.entry("parts", part.id).get(key):
+                pending.put(("parts", part.id, key), told.get(key))
     _turn_axes(pending, {part.id: middles[part.id] for part in parts})
     _turn_corrections(pending, {hole.id for part in parts for hole in part.holes})
-    return pending.taken()
 
 
 def middles_mm(parts: list[Part]) -> dict[str, float]:
@@ -101,15 +113,17 @@ def _turn_hole(pending: Pending, hole: Hole, middle_mm: float) -> None:
         patch.lay(hole.id, over(middle_mm))
 
 
-def turn_facts(pending: Pending, entry: str, part: Part) -> None:
-    """Turn over where up and the backbone lie, as far as they are written or not upright."""
+def turn_facts(told: dict[str, Any], part: Part) -> None:
+    """Turn over where up and the backbone lie in what is written of a part."""
     up = plain_deg(180.0 - part.up_deg)
     if up != plain_deg(part.up_deg):
-        pending.put(("parts", entry, "up_deg"), None if up == 90 else up)  # noqa: PLR2004
+        told["up_deg"] = up
+        if up == plain_deg(_UPRIGHT):
+            del told["up_deg"]
     if part.backbone_deg is not None:
         bone = plain_deg(180.0 - part.backbone_deg)
         if bone != plain_deg(part.backbone_deg):
-            pending.put(("parts", entry, "backbone_deg"), bone)
+            told["backbone_deg"] = bone
 
 
 def _drawn_axes(pending: Pending, parts: set[str]) -> Iterator[tuple[str, str]]:

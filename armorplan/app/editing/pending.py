@@ -12,7 +12,8 @@ from armorplan.app.editing.references import (
     TABLES,
     Naming,
     What,
-    names_step_of,
+    step_called,
+    step_names,
     step_users,
     users,
 )
@@ -53,7 +54,7 @@ class Pending:
         self.pattern: Pattern = pattern
         self.values: dict[str, Any] = deepcopy(dict(draft.values))
         self._changes: list[Change] = []
-        self._texts = dict(draft.texts)
+        self._texts: dict[str, str | None] = dict(draft.texts)
         self._patches: dict[str, SvgPatch] = {}
         self._told: list[str] = []
 
@@ -141,7 +142,7 @@ class Pending:
             for naming, entry, held in list(users(self.values, what, name)):
                 self._without(naming, entry, [each for each in held if each != name])
             for naming, entry, held in list(step_users(self.values, what, name)):
-                left = [each for each in held if not names_step_of(each, what, name)]
+                left = [each for each in held if not step_names(each, what, name)]
                 self._without(naming, entry, left)
 
     def _without(self, naming: Naming, entry: str, left: list[str]) -> None:
@@ -160,9 +161,7 @@ class Pending:
             self._write(naming, entry, [name if each == former else each for each in held])
         for naming, entry, held in list(step_users(self.values, what, former)):
             new = [
-                re.sub(rf"/{re.escape(former)}(?=\.|$)", f"/{name}", each)
-                if names_step_of(each, what, former)
-                else each
+                step_called(each, what, former, name) if step_names(each, what, former) else each
                 for each in held
             ]
             self._write(naming, entry, new)
@@ -175,19 +174,33 @@ class Pending:
 
     def drawing_of(self, shape: str) -> SvgPatch:
         """Return the drawing that holds a shape, to be changed."""
+        return self._patches[self.drawing_name(shape)]
+
+    def drawing_name(self, shape: str) -> str:
+        """Return the name of the drawing that holds a shape."""
         written = re.compile(rf"""\sid\s*=\s*["']{re.escape(shape)}["']""")
         for name, text in self._texts.items():
-            if name != PATTERN_FILE and written.search(text):
+            if text and name != PATTERN_FILE and written.search(text):
                 patch = self._patches.get(name) or SvgPatch(text)
                 self._patches[name] = patch
                 if patch.draws(shape):
-                    return patch
+                    return name
         text = f'No drawing of the pattern draws "{shape}" by itself.'
         raise NotTakenError(text, "Give the shape itself this id in the drawing.")
 
     def file(self, name: str, text: str) -> None:
         """Put a file beside the others, or another text in its place."""
         self._texts[name] = text
+
+    def drop_empty_drawings(self) -> None:
+        """Leave out drawings in which no shape with an id is left; their files stay on the disk."""
+        names = list(self.values["pattern"]["drawings"])
+        empty = [n for n, patch in self._patches.items() if not SvgPatch(patch.text).has_shapes]
+        for name in empty:
+            self._texts[name] = None
+            del self._patches[name]
+        if empty:
+            self.put(("pattern", "drawings"), [name for name in names if name not in empty])
 
     # --- the end ------------------------------------------------------------------------------
 
@@ -201,7 +214,7 @@ class Pending:
         texts = dict(self._texts)
         texts.update((name, patch.text) for name, patch in self._patches.items())
         if self._changes:
-            texts[PATTERN_FILE] = all_patched(texts[PATTERN_FILE], self._changes)
+            texts[PATTERN_FILE] = all_patched(self.draft.text, self._changes)
         return self.draft.with_files(texts, told=self._told)
 
 

@@ -24,6 +24,10 @@ class What(StrEnum):
     PIECE = "piece"
     FORM = "form"
     MATERIAL = "material"
+    THREAD = "thread"
+    HARDWARE = "hardware"
+    CHECK = "check"
+    OWN_STEP = "own step"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +90,10 @@ NAMINGS: Mapping[What, tuple[Naming, ...]] = MappingProxyType(
         ),
         What.MATERIAL: (_n("parts", "material"),),
         What.FORM: (),
+        What.THREAD: (),
+        What.HARDWARE: (),
+        What.CHECK: (),
+        What.OWN_STEP: (),
     }
 )
 TABLES: Mapping[str, What] = MappingProxyType(
@@ -96,6 +104,11 @@ TABLES: Mapping[str, What] = MappingProxyType(
         "pieces": What.PIECE,
         "forms": What.FORM,
         "materials": What.MATERIAL,
+        "threads": What.THREAD,
+        "hardware": What.HARDWARE,
+        "fit_checks": What.CHECK,
+        "own_steps": What.OWN_STEP,
+        "holes": What.HOLE,
     }
 )
 """Tables whose entries are named by others."""
@@ -113,24 +126,45 @@ STEP_KEYS: Mapping[str, tuple[Naming, ...]] = MappingProxyType(
     }
 )
 """Keys that name steps, as ``rivet/left_row_1``."""
-_JOINT_SLUGS = frozenset(kind_slug(StepKind(kind.value)) for kind in JointKind)
-_FORM_SLUGS = frozenset(
-    map(kind_slug, (StepKind.CASE, StepKind.FORM, StepKind.FORM_DRY, StepKind.HARDEN))
+_STEP_KINDS: Mapping[What, frozenset[str]] = MappingProxyType(
+    {
+        What.JOINT: frozenset(kind_slug(StepKind(kind.value)) for kind in JointKind),
+        What.SEAM: frozenset({"seam"}),
+        What.FORM: frozenset(
+            map(kind_slug, (StepKind.CASE, StepKind.FORM, StepKind.FORM_DRY, StepKind.HARDEN))
+        ),
+        What.THREAD: frozenset({kind_slug(StepKind.THREAD)}),
+        What.HARDWARE: frozenset({kind_slug(StepKind.MOUNT)}),
+        What.CHECK: frozenset({kind_slug(StepKind.CHECK)}),
+        What.OWN_STEP: frozenset({kind_slug(StepKind.OWN)}),
+    }
 )
+"""What the subject of a step of these kinds is; of all other kinds it is a part or a piece."""
+_OF_OTHERS = frozenset().union(*_STEP_KINDS.values())
 
 
-def names_step_of(step: str, what: What, name: str) -> bool:
-    """Tell whether a step's name is that of a step on a joint, seam, form, part or piece."""
+def step_names(step: str, what: What, name: str) -> bool:
+    """Tell whether a step, as ``rivet/left_row_1``, is one on a thing.
+
+    A piece is also named behind a treatment that several pieces get: ``dye/colour.elbow.coat-1``.
+    """
     kind, _, subject = step.partition("/")
-    if subject.partition(".")[0] != name:
+    words = subject.split(".")
+    if what is What.PIECE:
+        return name in words and kind not in _OF_OTHERS
+    if words[0] != name:
         return False
-    if what is What.SEAM:
-        return kind == "seam"
-    if what is What.JOINT:
-        return kind in _JOINT_SLUGS
-    if what is What.FORM:
-        return kind in _FORM_SLUGS
-    return what in (What.PART, What.PIECE) and kind not in {*_JOINT_SLUGS, *_FORM_SLUGS, "seam"}
+    kinds = _STEP_KINDS.get(what)
+    return kind not in _OF_OTHERS and what is What.PART if kinds is None else kind in kinds
+
+
+def step_called(step: str, what: What, name: str, new: str) -> str:
+    """Return a step on a thing as it is named when the thing has another name."""
+    kind, _, subject = step.partition("/")
+    words = subject.split(".")
+    at = words.index(name) if what is What.PIECE else 0
+    words[at] = new
+    return f"{kind}/{'.'.join(words)}"
 
 
 def users(
@@ -149,7 +183,7 @@ def step_users(
     """Yield each key that names a step of a thing: the key, the entry, and all that it holds."""
     for naming in (each for keys in STEP_KEYS.values() for each in keys):
         for entry, held in _held(values, naming):
-            if any(names_step_of(step, what, name) for step in held):
+            if any(step_names(step, what, name) for step in held):
                 yield naming, entry, held
 
 

@@ -1,0 +1,297 @@
+"""A mirrored piece made two pieces with drawings of their own, for limbs that differ."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from pathlib import PurePosixPath
+from typing import Any
+
+from fontTools.misc.transform import Identity, Transform
+
+from armorplan.app.draft import Draft, Refused
+from armorplan.app.editing.mirror import turn_facts
+from armorplan.app.editing.parts import outline_of
+from armorplan.app.editing.pending import NotTakenError, Pending, an_edit
+from armorplan.app.editing.references import TABLES, What
+from armorplan.app.editing.side_names import BOTH, LEFT, RIGHT, SideNames, Sides
+from armorplan.files.faults import listed
+from armorplan.files.source import PATTERN_FILE
+from armorplan.files.svg_copy import SheetCopy
+from armorplan.pattern.parts import MadeOn, Part
+from armorplan.pattern.pattern import Pattern
+from armorplan.pattern.sides import named_sides
+
+IN_ORDER = (
+    "pieces",
+    "parts",
+    "holes",
+    "joints",
+    "seams",
+    "threads",
+    "hardware",
+    "forms",
+    "strap_places",
+    "movements",
+    "fit_checks",
+    "suspensions",
+    "own_steps",
+    "harness",
+    "corrections",
+    "relations",
+    "overruled",
+)
+"""Tables, each behind those whose entries it names."""
+SHARED = (("treatments", "parts"), ("treatments", "pieces"), ("scalings", "parts"))
+"""Lists that hold left and right together."""
+_NO_SIDES = ("made_on", "copied")
+
+
+@an_edit
+def unpaired(draft: Draft, piece: str) -> Draft | Refused:
+    """Make a mirrored piece two pieces, a left and a right one, each with a drawing of its own.
+
+    The right one is drawn on a sheet of its own as the mirror of the left, so that buckles, straps
+    and laps point the way they did; what is copied is drawn as it was. What is made on one side
+    only stays on that side. Pieces that are joined to it, or hang with it, go along, and are told.
+    """
+    pending = Pending(draft)
+    pieces = _together(pending, piece)
+    _Unpairing(pending, pieces).work()
+    if len(pieces) > 1:
+        names = [each.name for each in pending.pattern.pieces if each.id in pieces - {piece}]
+        pending.tell(
+            f"What it is joined to or hangs with has two drawings now, too: {listed(names)}."
+        )
+    return pending.taken()
+
+
+def _together(pending: Pending, piece: str) -> frozenset[str]:
+    """Return the mirrored pieces that have to be taken together."""
+    pattern = pending.pattern
+    mirrored = {each.id for each in pattern.pieces if each.mirrored}
+    if piece not in mirrored:
+        text = f'"{piece}" is no piece that is made left and right from one drawing.'
+        raise NotTakenError(text, "Choose a mirrored piece.")
+    found, ties = {piece}, [mirrored & tie for tie in _ties(pattern)]
+    while more := {each for tie in ties if tie & found for each in tie} - found:
+        found |= more
+    return frozenset(found)
+
+
+def _ties(pattern: Pattern) -> Iterator[set[str]]:
+    """Yield pieces that one entry names together."""
+    piece_of = {part.id: part.piece for part in pattern.parts}
+    for joint in pattern.joints:
+        yield {piece_of[part] for part in pattern.stack_parts(joint.id)}
+    for harness in pattern.harnesses:
+        yield set(harness.pieces)
+    for parts in (*(m.parts for m in pattern.movements), *(f.parts for f in pattern.forms)):
+        yield {piece_of[part] for part in parts}
+    for place in pattern.strap_places:
+        yield {piece_of[place.strap], piece_of[place.meets]}
+    for thread in pattern.threads:
+        hosts = (pattern.slot(n).part if pattern.has_slot(n) else n for n in thread.through)
+        yield {piece_of[part] for part in (thread.part, *hosts)}
+
+
+class _Unpairing:
+    """One piece, and what goes with it, under its parting into left and right."""
+
+    def __init__(self, pending: Pending, pieces: frozenset[str]) -> None:
+        self._pending = pending
+        self._pieces = pieces
+        self._names = SideNames()
+        self._taken = {
+            shape
+            for part in pending.pattern.parts
+            for shape in (part.id, *(h.id for h in part.holes), *(s.id for s in part.slots))
+        }
+        self._sheets: dict[str, SheetCopy] = {}
+
+    def work(self) -> None:
+        """Part tables and drawings."""
+        for piece in sorted(self._pieces):
+            right = self._free(f"{piece}_right", self._pending.values["pieces"])
+            self._names.note(What.PIECE, piece, BOTH, right)
+        self._name_shapes()
+        for table in IN_ORDER:
+            for entry, told in list(self._pending.values.get(table, {}).items()):
+                self._part(table, entry, told)
+        for table, key in SHARED:
+            self._share(table, key)
+        self._draw()
+
+    # --- names --------------------------------------------------------------------------------
+
+    def _name_shapes(self) -> None:
+        for part in self._parts():
+            sides = named_sides(part.made_on)
+            self._note(What.PART, part.id, sides)
+            if outline_of(self._pending, part.id) != part.id:
+                self._note(What.OUTLINE, outline_of(self._pending, part.id), sides)
+            for hole in part.holes:
+                self._note(What.HOLE, hole.id, sides)
+            for slot in part.slots:
+                self._note(What.OUTLINE, slot.id, sides)
+        own = {part.id for part in self._parts()}
+        for told in self._pending.values.get("forms", {}).values():
+            if isinstance(told.get("axis"), str) and not own.isdisjoint(told["parts"]):
+                self._note(What.LINE, told["axis"], BOTH)
+
+    def _note(self, what: What, name: str, sides: Sides) -> None:
+        if sides == frozenset({RIGHT}):
+            self._names.note(what, name, sides, name)
+            return
+        right = self._free(f"{name}_right", self._taken)
+        self._taken.add(right)
+        self._names.note(what, name, sides, right)
+
+    def _free(self, name: str, taken: Iterable[str]) -> str:
+        known, number, found = set(taken), 2, name
+        while found in known:
+            found, number = f"{name}_{number}", number + 1
+        return found
+
+    def _parts(self) -> list[Part]:
+        return [part for part in self._pending.pattern.parts if part.piece in self._pieces]
+
+    # --- tables -------------------------------------------------------------------------------
+
+    def _part(self, table: str, entry: str, told: Mapping[str, Any]) -> None:
+        sides = self._names.touched(table, entry, told)
+        if sides is None:
+            return
+        what = TABLES.get(table)
+        right = entry
+        if sides == BOTH:
+            known = self._names.right.get((what, entry)) if what else None
+            right = known or self._free(f"{entry}_right", self._pending.values[table])
+        if what is not None and (what, entry) not in self._names.sides:
+            self._names.note(what, entry, sides, right)
+        made = {
+            side: self._made(table, entry, told, side) for side in (LEFT, RIGHT) if side in sides
+        }
+        if not sides:
+            self._pending.drop(table, entry, words=f'"{entry}" was made on no side, and is gone.')
+            return
+        stays = LEFT if LEFT in sides else RIGHT
+        self._keep(table, entry, told, made[stays])
+        if sides == BOTH:
+            self._pending.add(table, right, made[RIGHT])
+
+    def _made(
+        self, table: str, entry: str, told: Mapping[str, Any], side: MadeOn
+    ) -> dict[str, Any]:
+        """Return an entry as it is made on a side."""
+        made = self._names.on_side(table, told, side)
+        for key in _NO_SIDES:
+            made.pop(key, None)
+        if isinstance(made.get("name"), str):
+            made["name"] = f"{made['name']} ({side})"
+        if table == "pieces":
+            made["mirrored"] = False
+        if side is RIGHT:
+            self._turn(table, entry, made)
+        return {key: value for key, value in made.items() if value != []}
+
+    def _turn(self, table: str, entry: str, made: dict[str, Any]) -> None:
+        """Turn what an entry says of the page for the right side's sheet."""
+        if table == "parts" and not self._pending.part(entry).copied:
+            turn_facts(made, self._pending.part(entry))
+        if table == "parts" and "outline" not in made and self._is_called_anew(entry):
+            made.pop("outline", None)
+        if table == "forms" and isinstance(made.get("axis"), list):
+            over = self._sheet(self._drawing_of(made_of(self._pending, entry))).over
+            made["axis"] = [
+                [round(v, 3) + 0.0 for v in over.transformPoint(p)] for p in made["axis"]
+            ]
+        if table == "corrections":
+            across, down = made["move_mm"]
+            made["move_mm"] = [-across if across else across, down]
+
+    def _is_called_anew(self, part: str) -> bool:
+        return self._names.right.get((What.PART, part), part) != part
+
+    def _keep(
+        self, table: str, entry: str, told: Mapping[str, Any], made: Mapping[str, Any]
+    ) -> None:
+        for key in (*told, *(key for key in made if key not in told)):
+            if made.get(key) != told.get(key):
+                self._pending.put((table, entry, key), made.get(key))
+
+    def _share(self, table: str, key: str) -> None:
+        """Let the right ones in where the left ones are named, and have what each is made on."""
+        what = What.PIECE if key == "pieces" else What.PART
+        for entry, told in list(self._pending.values.get(table, {}).items()):
+            held = told.get(key)
+            if not held:
+                continue
+            right = [
+                self._names.right[what, name]
+                for name in held
+                if RIGHT in self._names.sides.get((what, name), ())
+            ]
+            left = [n for n in held if self._names.sides.get((what, n), BOTH) != {RIGHT}]
+            new = list(dict.fromkeys((*left, *right)))
+            if new != held:
+                self._pending.put((table, entry, key), new)
+
+    # --- drawings -----------------------------------------------------------------------------
+
+    def _drawing_of(self, part: str) -> str:
+        return self._pending.drawing_name(outline_of(self._pending, part))
+
+    def _sheet(self, drawing: str) -> SheetCopy:
+        if drawing not in self._sheets:
+            text = dict(self._pending.draft.texts)[drawing]
+            title = f"{self._pending.pattern.name}: the right side"
+            self._sheets[drawing] = SheetCopy(text, title)
+        return self._sheets[drawing]
+
+    def _draw(self) -> None:
+        for part in self._parts():
+            sides = named_sides(part.made_on)
+            if RIGHT in sides:
+                self._draw_part(part)
+            if LEFT not in sides:
+                for shape in self._shapes(part):
+                    self._pending.drawing_of(shape).remove(shape)
+        for (what, line), right in self._names.right.items():
+            if what is What.LINE:
+                sheet = self._sheet(self._pending.drawing_name(line))
+                sheet.draw(line, right, sheet.over)
+        drawings = list(self._pending.values["pattern"]["drawings"])
+        for drawing, sheet in self._sheets.items():
+            path = PurePosixPath(drawing)
+            taken = {name for name, _ in self._pending.draft.texts if name != PATTERN_FILE}
+            name = self._free(str(path.with_name(f"{path.stem}_right")), (t[:-4] for t in taken))
+            self._pending.file(f"{name}.svg", sheet.text)
+            drawings.append(f"{name}.svg")
+        self._pending.put(("pattern", "drawings"), drawings)
+
+    def _draw_part(self, part: Part) -> None:
+        sheet = self._sheet(self._drawing_of(part.id))
+        motion = _beside(part, sheet.over) if part.copied else sheet.over
+        for shape in self._shapes(part):
+            sheet.draw(shape, self._right_shape(part, shape), motion)
+
+    def _shapes(self, part: Part) -> list[str]:
+        outline = outline_of(self._pending, part.id)
+        return [outline, *(hole.id for hole in part.holes), *(slot.id for slot in part.slots)]
+
+    def _right_shape(self, part: Part, shape: str) -> str:
+        for what in (What.HOLE, What.OUTLINE, What.PART):
+            if (what, shape) in self._names.right:
+                return self._names.right[what, shape]
+        return part.id
+
+
+def made_of(pending: Pending, form: str) -> str:
+    """Return the first of the parts that a form shapes."""
+    return str(pending.entry("forms", form)["parts"][0])
+
+
+def _beside(part: Part, over: Transform) -> Transform:
+    """Return the motion that puts a part where its mirror would lie, not turned over."""
+    xs = [x for x, _ in part.outline]
+    middle = (min(xs) + max(xs)) / 2
+    there, _ = over.transformPoint((middle, 0.0))
+    return Identity.translate(there - middle, 0.0)
