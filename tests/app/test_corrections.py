@@ -15,6 +15,7 @@ from armorplan.app.draft import Refused, drafted
 from armorplan.app.drafting import Home, OpenDraft
 from armorplan.app.fit_corrections import not_mended_yet
 from armorplan.app.fit_findings import FitFinding, FoundKind, finding_text
+from armorplan.app.fit_keeping import keep_findings
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.source import read_folder
 from armorplan.kernel.errors import ArmorplanError
@@ -221,3 +222,14 @@ def test_a_build_that_goes_on_from_another_does_not_move_its_holes_twice(bench, 
     assert len(not_mended_yet(new, state, before)) == 1
     assert not_mended_yet(new, state, after) == ()
     assert len(not_mended_yet(bench.session.derived, state, after)) == 1
+
+
+def test_what_is_kept_at_once_is_noted_as_well(bench, draft, folder):
+    """The shorter way, all findings of one build in one go, notes the version too."""
+    (fit, *_) = bench.ids(StepKind.DRY_FIT)
+    found = FitFinding(look="gap:left_row", about="left_row_3", kind=FoundKind.GAP, mm=2.0)
+    opened = OpenDraft(draft=draft, home=Home(folder=folder, saved_texts=draft.texts))
+    kept = keep_findings(opened, bench.session.derived, [(fit, found)])
+    (note,) = kept.opened.draft.pattern.versions
+    assert (note.version, note.from_builds) == (2, ("elbow_cop-1",))
+    assert "left_3 in left petal moved" in note.changed[0]

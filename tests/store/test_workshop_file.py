@@ -71,6 +71,15 @@ def test_builds_come_as_they_were_begun_by_a_clock_set_back_too(with_build):
     assert list(with_build.names()) == ["elbow_cop-1", "collar-1"]
 
 
+def test_builds_of_a_pattern_are_named_by_its_uuid(with_build):
+    other = "00000000-0000-0000-0000-000000000001"
+    with_build.add_build(replace(ELBOW, id="elbow_cop-2", name="second"))
+    with_build.add_build(replace(ELBOW, id="collar-1", pattern_uuid=other))
+    assert list(with_build.names_of(ELBOW.pattern_uuid)) == ["elbow_cop-1", "elbow_cop-2"]
+    assert list(with_build.names_of(other)) == ["collar-1"]
+    assert with_build.names_of("no such") == {}
+
+
 def test_the_latest_plan_is_the_one_kept_last_by_a_clock_set_back_too(tmp_path):
     clock = FakeClock()
     workshop = WorkshopFile.open(tmp_path / "workshop.sqlite", clock)

@@ -107,36 +107,51 @@ class _Layer:
     def laid(self, alike: Alike) -> Laid:
         """Return how the holes of a row and a stretch lie on each other."""
         one, other, longer = _in_order(self._rows, alike)
-        flat = misses(one.dots, other.dots)
-        over = misses(one.dots, [each.conjugate() for each in other.dots])
-        fits = alike.longer == 1.0
-        mirrored = fits and over.most_mm <= self._misfit_mm < flat.most_mm
-        gores = mirrored and one.on_edge and other.on_edge
-        gores = gores and _faces(one.lean, other.lean, flat.turn) < 0
-        taken = over if mirrored and not gores else flat
-        lies_flat = fits and not gores and taken.most_mm <= self._misfit_mm
-        lean = other.lean.conjugate() if taken is over else other.lean
-        drawn = not lies_flat
-        points = alike.worth - _DRAWN * (drawn and not gores) - _MIRRORED * (taken is over)
-        points += _CURVED * (not drawn or gores) * (bow_mm(one.dots) >= _STRAIGHT_MM)
-        points -= self._lies_over(one, other, _faces(one.lean, lean, taken.turn))
-        turn_deg = self._turned_deg(one.at, other.at, flat.turn)
+        way = self._way(one, other, fits=alike.longer == 1.0)
+        turn_deg = self._turned_deg(one.at, other.at, way.flat.turn)
         return Laid(
             first=one.at,
             second=other.at,
             pairs=tuple(zip(one.holes, other.holes, strict=True)),
-            meeting=Meeting.DRAWN if drawn else Meeting.FLAT,
-            off_mm=alike.off_mm if drawn else taken.most_mm,
+            meeting=Meeting.FLAT if way.lies_flat else Meeting.DRAWN,
+            off_mm=way.taken.most_mm if way.lies_flat else alike.off_mm,
             longer=longer,
-            mirrored=taken is over,
-            no_hand=lies_flat and max(flat.most_mm, over.most_mm) <= self._misfit_mm,
-            gores=gores,
+            mirrored=way.is_over,
+            no_hand=way.lies_flat and way.worst_mm <= self._misfit_mm,
+            gores=way.gores,
             nested=one.ends and other.ends and longer != 1.0,
             whole=(one.whole, other.whole),
             on_edge=(one.on_edge, other.on_edge),
             turn_deg=turn_deg,
-            points=points - _TURNED * (1 - cos(radians(turn_deg))) / 2,
+            points=alike.worth
+            + self._points(one, other, way)
+            - _TURNED * (1 - cos(radians(turn_deg))) / 2,
         )
+
+    def _way(self, one: "_Held", other: "_Held", *, fits: bool) -> "_Way":
+        """Return whether holes lie flat, only turned over, or are those of gores."""
+        flat = misses(one.dots, other.dots)
+        over = misses(one.dots, [each.conjugate() for each in other.dots])
+        mirrored = fits and over.most_mm <= self._misfit_mm < flat.most_mm
+        gores = mirrored and one.on_edge and other.on_edge
+        gores = gores and _faces(one.lean, other.lean, flat.turn) < 0
+        taken = over if mirrored and not gores else flat
+        return _Way(
+            flat=flat,
+            taken=taken,
+            worst_mm=max(flat.most_mm, over.most_mm),
+            is_over=taken is over,
+            gores=gores,
+            lies_flat=fits and not gores and taken.most_mm <= self._misfit_mm,
+        )
+
+    def _points(self, one: "_Held", other: "_Held", way: "_Way") -> float:
+        """Return what speaks for two rows once they are laid on each other."""
+        shaped = way.lies_flat or way.gores
+        lean = other.lean.conjugate() if way.is_over else other.lean
+        points = -_DRAWN * (not shaped) - _MIRRORED * way.is_over
+        points += _CURVED * shaped * (bow_mm(one.dots) >= _STRAIGHT_MM)
+        return points - self._lies_over(one, other, _faces(one.lean, lean, way.taken.turn))
 
     def _lies_over(self, one: "_Held", other: "_Held", faces: float) -> float:
         """Return what speaks against two parts that come to lie on each other, less what is apart.
@@ -193,6 +208,17 @@ def _in_order(rows: Sequence[Row], alike: Alike) -> tuple[_Held, _Held, float]:
 def _faces(one: complex, other: complex, turn: complex) -> float:
     """Return 1 where both parts lie on the same side of the row, -1 where they lie apart."""
     return (one * (turn * other).conjugate()).real
+
+
+class _Way(NamedTuple):
+    """How two rows lie: the best motion as drawn, and the one that is taken."""
+
+    flat: "Motion"
+    taken: "Motion"
+    worst_mm: float
+    is_over: bool
+    gores: bool
+    lies_flat: bool
 
 
 class Motion(NamedTuple):
