@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from math import dist
 
 from armorplan.app.bringing.answering import PART, Fact
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
@@ -14,6 +15,7 @@ _STRAP_WIDE_MM = 60.0
 _KEEPER_LONG_MM, _KEEPER_WIDE_MM = 110.0, 30.0
 _TRIM_LONG_MM = 80.0
 _LAME_SHAPE = 1.9
+_ENDS, _LOOP = 2, 0.6
 """Sizes by which a kind is guessed; only a suggestion (common practice, no source)."""
 
 
@@ -89,12 +91,19 @@ def _guess(part: Part, *, has_lames: bool) -> PartKind:
     if long_mm >= STRAP_SHAPE * wide_mm and wide_mm <= _STRAP_WIDE_MM:
         return PartKind.STRAP
     if long_mm <= _KEEPER_LONG_MM and wide_mm <= _KEEPER_WIDE_MM and long_mm >= 2 * wide_mm:
-        return PartKind.KEEPER if len(part.holes) <= 2 else PartKind.STRAP  # noqa: PLR2004
+        return PartKind.KEEPER if _is_loop(part, long_mm) else PartKind.STRAP
     if long_mm <= _TRIM_LONG_MM:
         return PartKind.TRIM
     if long_mm >= _LAME_SHAPE * wide_mm:
         return PartKind.LAME
     return PartKind.COP if has_lames else PartKind.PLATE
+
+
+def _is_loop(part: Part, long_mm: float) -> bool:
+    """Tell whether a short strap is a keeper: no holes, or one at each end; a tab has its at one."""
+    if len(part.holes) != _ENDS:
+        return not part.holes
+    return dist(part.holes[0].centre, part.holes[1].centre) >= _LOOP * long_mm
 
 
 def _kind_question(kind: PartKind, parts: list[Part], names: Mapping[str, str]) -> Question:
