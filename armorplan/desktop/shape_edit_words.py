@@ -110,3 +110,13 @@ def spoken(scene: TableScene, key: str) -> str:
     """Return what a thing on the table is called, for screen readers."""
     title, told = choice_words(scene, Choice((key,)))
     return title if key.startswith(PART) else f"{title}. {told}"
+
+
+def up_words() -> str:
+    """Return what stands at the arrow that says which way is up on the wearer."""
+    return _tr("up")
+
+
+def backbone_words() -> str:
+    """Return what stands at the arrow along the hide's backbone."""
+    return _tr("backbone")

@@ -100,7 +100,7 @@ def test_after_a_save_the_bench_comes_back_to_what_was_chosen(bench, qtbot):
     type_name(page, qtbot, "brass boss")
     before = bench.build
     with qtbot.waitSignal(bench.bridge.opened):
-        page.save()
+        page.saving.save()
     assert bench.build != before
     (step,) = bench.bridge.selection.steps
     assert step.startswith(bench.build)
@@ -116,7 +116,7 @@ def test_a_bench_that_refuses_keeps_what_was_saved(bench, qtbot):
     type_name(page, qtbot, "brass boss")
     bench.refuses = True
     with qtbot.waitSignal(bench.window._opener.refused):
-        page.save()
+        page.saving.save()
     assert bench.build == "elbow_cop-1"
     assert not bench.desk.is_dirty
     assert "brass boss" in (bench.folder / "pattern.toml").read_text(encoding="utf-8")

@@ -7,7 +7,7 @@ from math import dist
 import pytest
 from desktop.drafts import open_draft
 from folders_cli import copy_sample
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QListWidget, QPushButton
 
 from armorplan.app.draft import Draft
@@ -21,7 +21,18 @@ from armorplan.kernel.findings import Severity
 CONTROL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 ALT = Qt.KeyboardModifier.AltModifier
-CHOICES = ("part", "kind", "fastener", "outside", "turned", "meets", "use", "leather")
+CHOICES = (
+    "part",
+    "kind",
+    "fastener",
+    "outside",
+    "turned",
+    "meets",
+    "use",
+    "leather",
+    "left",
+    "right",
+)
 
 
 @pytest.fixture
@@ -183,6 +194,12 @@ def test_layers_change_places_by_keys_for_one_joint_or_the_whole_row(page, qtbot
     made(page, qtbot, 2)
     now = {j.id: j.stack for j in page.desk.scene.pattern.joints}
     assert now["left_row_2"] == before["left_row_2"]
+    assert now["left_row_3"] == before["left_row_3"]
+    page.side.stack.whole.setChecked(False)
+    none = QModelIndex()
+    assert layers.model().moveRow(none, 1, none, 0)  # what dragging a line does
+    made(page, qtbot, 3)
+    assert page.desk.scene.pattern.joint("left_row_2").stack == before["left_row_2"][::-1]
 
 
 def test_a_row_taken_apart_is_suggested_and_joined_again(page, qtbot):
@@ -321,6 +338,26 @@ def test_a_piece_is_turned_over_and_back(page, qtbot):
     assert place(page, "left_2") == pytest.approx(before)
 
 
+def test_left_and_right_are_drawn_apart_and_folded_into_one_again(page, qtbot):
+    drafts = page._drafts
+    drafts.edit(lambda draft: draft.put((("pieces", "elbow_cop", "mirrored"), True)), "mirrored")
+    made(page, qtbot)
+    choose(page, "part:boss")
+    act(page, "unpair")
+    made(page, qtbot, 2)
+    pattern = page.desk.scene.pattern
+    assert [piece.mirrored for piece in pattern.pieces] == [False, False]
+    assert len(pattern.parts) == 16
+    choose(page, *(f"part:{part.id}" for part in pattern.parts))
+    act(page, "pair")
+    assert field(page, "left").currentData() != field(page, "right").currentData()
+    page.asking.do()
+    made(page, qtbot, 3)
+    (piece,) = page.desk.scene.pattern.pieces
+    assert piece.mirrored
+    assert len(page.desk.scene.pattern.parts) == 8
+
+
 def test_a_part_and_a_hole_get_another_id(page, qtbot):
     for count, (key, name) in enumerate([("part:boss", "badge"), ("hole:left_2", "l2")], start=1):
         choose(page, key)
@@ -346,6 +383,11 @@ def test_what_is_saved_is_the_drawing_with_just_that_hole_moved(page, folder, qt
 def test_keys_of_acts_differ_and_every_act_says_what_it_does():
     assert len({act.key for act in ACTS}) == len(ACTS)
     assert all(act.does.endswith(".") and act.text for act in ACTS)
+
+
+def test_what_has_the_ring_is_told_to_screen_readers(page, qtbot):
+    page.canvas.hands.walk_to("hole:left_2")
+    assert page.canvas.accessibleDescription().startswith("Hole left_2. In left petal.")
 
 
 def test_what_cannot_be_done_with_what_is_chosen_is_not_offered(page):

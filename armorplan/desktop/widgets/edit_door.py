@@ -181,8 +181,14 @@ class EditDoor(QObject):
         kept = save(self._desk.draft, self._desk.home)
         if isinstance(kept, Home):
             return True
-        self._go(lambda: self._texts().save())
+        self._go(self._save_in_front)
         return False
+
+    def _save_in_front(self) -> None:
+        """Save from the page one looks at; it asks for a folder where it has to."""
+        is_table = self.table is not None and self.table.isVisible()
+        page = self._table() if is_table else self._texts()
+        page.saving.save()
 
     def _in_front(self) -> QWidget:
         """Return the page one looks at; the window where none is open."""

@@ -1,12 +1,10 @@
 """Texts and numbers of a pattern: its entries on the left, the fields of the chosen one right."""
 
 from collections.abc import Mapping
-from pathlib import Path
 
-from PySide6.QtCore import QDir, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
-    QFileDialog,
     QLabel,
     QSplitter,
     QStackedWidget,
@@ -16,13 +14,13 @@ from PySide6.QtWidgets import (
 
 from armorplan.app.draft import Draft, Refused
 from armorplan.app.draft_rows import EntryRow, FieldRow, group_rows, typed_in
-from armorplan.app.drafting import copy_place
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 from armorplan.desktop.widgets.edit_form import EditForm
 from armorplan.desktop.widgets.edit_list import EditList
 from armorplan.desktop.widgets.edit_new import NewEntry
+from armorplan.desktop.widgets.edit_saving import DraftSaving
 
 _SHARES_PX = (320, 620)
 _SIZE_PX = (960, 660)
@@ -43,6 +41,7 @@ class EditPage(QWidget):
         self._right = QStackedWidget(self)
         self.form, self.new = EditForm(self._right), NewEntry(desk, self._right)
         self._bar = EditBar(self)
+        self.saving = DraftSaving(desk, self, self._bar, self._said, self.form.commit)
         self._lay_out()
         self._connect()
 
@@ -77,33 +76,13 @@ class EditPage(QWidget):
         self.form.typed.connect(self._take_typed)
         desk.shown.connect(self._show)
         desk.refused.connect(self._tell_refused)
-        desk.unsaved.connect(lambda told: self._said.say(f"{told.text} {told.remedy}"))
-        self._acts = {
-            "undo": desk.undo,
-            "redo": desk.redo,
-            "revert": desk.back_to_saved,
-            "save": self.save,
-            "copy": self.ask_copy,
-            "close": self.close,
-        }
-        self._bar.pressed.connect(self._press)
-
-    def _press(self, name: str) -> None:
-        """Take in what is being typed, then do what was asked for."""
-        self.form.commit()
-        self._acts[name]()
 
     # --- showing ------------------------------------------------------------------------------
 
     def _show(self, draft: Draft) -> None:
-        self.setWindowTitle(self.tr("Texts and numbers – {0}").format(draft.name) + "[*]")
         self.entries.show_groups(group_rows(draft))
         self.form.show_entry(draft, self._at)
-        home, dirty = self._desk.home, self._desk.is_dirty
-        self.setWindowModified(dirty)
-        place = home.said or self.tr("In {0}").format(home.folder)
-        self._where.setText(f"{place}  {self.tr('Not saved yet.') if dirty else ''}".rstrip())
-        self._bar.show_state(self._desk)
+        self.saving.show_state(self._where, self.tr("Texts and numbers – {0}"))
         self._said.follow(draft)
 
     def go(self, place: Place | None) -> None:
@@ -154,23 +133,6 @@ class EditPage(QWidget):
     def _tell_refused(self, about: object, refused: Refused) -> None:
         if not (isinstance(about, tuple) and self.form.show_refusal(about, refused.words)):
             self._said.say(refused.words)
-
-    # --- saving -------------------------------------------------------------------------------
-
-    def save(self) -> None:
-        """Write into the pattern's folder, or ask for one where it must not be written."""
-        self._said.say("")
-        if self._desk.home.said:
-            self.ask_copy()
-        else:
-            self._desk.save()
-
-    def ask_copy(self) -> None:
-        """Ask for a folder, and write the whole pattern into a folder of its own there."""
-        asks = self.tr("Save a copy: choose the folder to keep it in")
-        if folder := QFileDialog.getExistingDirectory(self, asks, QDir.homePath()):
-            self._said.say("")
-            self._desk.save(copy_place(Path(folder), self._desk.draft.slug))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.form.commit()

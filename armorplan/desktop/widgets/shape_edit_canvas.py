@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from math import hypot
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPainterPath, QResizeEvent
@@ -11,19 +10,16 @@ from PySide6.QtWidgets import QGraphicsView, QWidget
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_over import Ghost, Mark, OverTable, moved_by
-from armorplan.desktop.shape_edit_scene import AXIS, HOLE, PART, SLOT, TableScene
+from armorplan.desktop.shape_edit_scene import HOLE, TableScene
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.picture_view import PictureView
 from armorplan.desktop.widgets.shape_edit_hands import TableHands
-from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic, hole_path
+from armorplan.desktop.widgets.shape_edit_hits import edge_of, key_at
+from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic
 from armorplan.desktop.widgets.shape_edit_painting import TablePainter
 from armorplan.pattern.parts import Point
 
-REACH_PX = 12.0
-"""Half of the least target size (WCAG 2.2, success criterion 2.5.8: 24 px)."""
-AXIS_PX = 6.0
 BAR_OFF_PX = 8
 
 
@@ -174,56 +170,11 @@ class TableCanvas(PictureView):
     def key_at(self, spot: QPoint) -> str:
         if self._shown is None:
             return ""
-        at = self.mapToScene(spot)
-        self.pointer = at
-        return self._hole_at(at) or self._slot_at(at) or self._axis_at(at) or self._part_at(at)
-
-    def _hole_at(self, at: QPointF) -> str:
-        reach_mm = REACH_PX / self.scale_now()
-        found: list[tuple[float, str]] = []
-        for item in self._items:
-            if not item.boundingRect().contains(at):
-                continue
-            for hole in item.part.holes:
-                away = hypot(hole.centre[0] - at.x(), hole.centre[1] - at.y())
-                if away <= max(min(reach_mm, 2 * hole.diameter_mm), hole.diameter_mm / 2):
-                    found.append((away, HOLE + hole.id))
-        return min(found)[1] if found else ""
-
-    def _slot_at(self, at: QPointF) -> str:
-        slots = (slot for item in self._items for slot in item.part.slots)
-        return next((SLOT + s.id for s in slots if ring_path(s.outline).contains(at)), "")
-
-    def _axis_at(self, at: QPointF) -> str:
-        reach_mm = AXIS_PX / self.scale_now()
-        for axis in self._shown.axes if self._shown else ():
-            if _off_line(at, axis.ends) <= reach_mm:
-                return AXIS + axis.form
-        return ""
-
-    def _part_at(self, at: QPointF) -> str:
-        items = (item for item in self._items if item.outline.contains(at))
-        return next((PART + item.part.id for item in items), "")
+        self.pointer = self.mapToScene(spot)
+        return key_at(self._shown, self._items, self.pointer, self.scale_now())
 
     def edge_of(self, key: str) -> QPainterPath:
-        pattern = self._shown.pattern if self._shown else None
-        path, name = QPainterPath(), key.partition(":")[2]
-        if pattern is None:
-            return path
-        if key.startswith(PART):
-            return ring_path(pattern.part(name).outline)
-        if key.startswith(SLOT):
-            return ring_path(pattern.slot(name).outline)
-        if key.startswith(HOLE):
-            around = hole_path(pattern.hole(name)).boundingRect()
-            off = 6.0 / self.scale_now()
-            path.addRect(around.adjusted(-off, -off, off, off))
-            return path
-        for axis in self._shown.axes if self._shown else ():
-            if axis.form == name:
-                path.moveTo(QPointF(*axis.ends[0]))
-                path.lineTo(QPointF(*axis.ends[1]))
-        return path
+        return edge_of(self._shown, key, self.scale_now()) if self._shown else QPainterPath()
 
     # --- events -------------------------------------------------------------------------------
 
@@ -261,12 +212,3 @@ class TableCanvas(PictureView):
 
 def _to_tenths(by: QPointF) -> QPointF:
     return QPointF(round(by.x(), 1), round(by.y(), 1))
-
-
-def _off_line(at: QPointF, ends: tuple[Point, Point]) -> float:
-    """Return how far a place lies off a line from end to end, in mm."""
-    (ax, ay), (bx, by) = ends
-    length2 = (bx - ax) ** 2 + (by - ay) ** 2 or 1.0
-    along = ((at.x() - ax) * (bx - ax) + (at.y() - ay) * (by - ay)) / length2
-    along = min(max(along, 0.0), 1.0)
-    return hypot(ax + along * (bx - ax) - at.x(), ay + along * (by - ay) - at.y())

@@ -5,7 +5,8 @@ from collections.abc import Callable, Mapping
 from PySide6.QtCore import QObject, QRectF, Signal
 
 from armorplan.app.draft import Draft, Refused
-from armorplan.desktop.shape_edit_acts import ACTS, Needs
+from armorplan.desktop.shape_edit_act import Needs
+from armorplan.desktop.shape_edit_acts import ACTS
 from armorplan.desktop.shape_edit_asks import Ask, sketched
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_desk import TableDesk

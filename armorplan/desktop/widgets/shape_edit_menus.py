@@ -6,7 +6,8 @@ from PySide6.QtCore import QCoreApplication, QObject, QPoint, Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 
-from armorplan.desktop.shape_edit_acts import ACTS, TableMenu, told
+from armorplan.desktop.shape_edit_act import TableMenu, told
+from armorplan.desktop.shape_edit_acts import ACTS
 
 Can = Callable[[str], bool]
 Do = Callable[[], None]

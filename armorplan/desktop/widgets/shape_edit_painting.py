@@ -11,6 +11,7 @@ from armorplan.desktop.colours import Colours
 from armorplan.desktop.picture_colours import severity_colour
 from armorplan.desktop.shape_edit_over import Ghost, OverTable
 from armorplan.desktop.shape_edit_scene import TableAxis, TableRow, TableScene, middle
+from armorplan.desktop.shape_edit_words import backbone_words, up_words
 from armorplan.desktop.shapes_words import standing_sign
 from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic, hole_path
@@ -128,20 +129,22 @@ class TablePainter:
         if len(self._over.choice.parts) > ARROWS_MOST:
             return
         at = path.boundingRect().center()
-        self._arrow(at, heading(part.up_deg), "up", self._colours.focus)
+        self._arrow(at, heading(part.up_deg), up_words(), self._colours.focus)
         if part.backbone_deg is not None:
             way = heading(part.backbone_deg)
             aside = QPointF(-way[1], way[0]) * (BESIDE_PX / self._scale)
-            self._arrow(at + aside, way, "backbone", self._colours.paused)
+            self._arrow(at + aside, way, backbone_words(), self._colours.paused, side=1)
 
-    def _arrow(self, at: QPointF, way: Point, words: str, colour: str) -> None:
-        """Draw an arrow of a fixed length in pixels, with what it stands for at its foot."""
+    def _arrow(self, at: QPointF, way: Point, words: str, colour: str, *, side: int = -1) -> None:
+        """Draw an arrow of a fixed length in pixels, with what it stands for beside its foot."""
         far = QPointF(*way) * (ARROW_PX / self._scale)
         for pen in (cosmetic(self._colours.panel, 6.0), cosmetic(colour, 2.5)):
             self._painter.setPen(pen)
             self._painter.drawLine(at, at + far)
         self._head(at + far, atan2(way[1], way[0]))
-        self._words(words, at, QPointF(*way) * -FOOT_PX, colour)
+        wide = QFontMetricsF(self._painter.font()).horizontalAdvance(words)
+        aside = QPointF(-way[1], way[0]) * (side * (wide / 2 - FOOT_PX))
+        self._words(words, at, QPointF(*way) * -FOOT_PX + aside, colour)
 
     def _head(self, tip: QPointF, angle: float) -> None:
         for turn in (pi * 0.85, -pi * 0.85):
