@@ -57,6 +57,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "first_pattern",
         "bring_in",
         "edit_shapes",
+        "corrections",
         "to_the_wearer",
         "shapes",
         "reach",
