@@ -10,8 +10,8 @@ from armorplan.files.sized_drawing import Resized, resized
 from armorplan.files.source import PATTERN_FILE
 from armorplan.files.toml_lines import KeyPath
 from armorplan.files.toml_patch import patched, removed, with_table
+from armorplan.geometry.sizing.drafted import Drafted
 from armorplan.geometry.sizing.model import AddedJoint, Sized
-from armorplan.geometry.sizing.sizing import Drafted
 from armorplan.geometry.sizing.stretches import middle_of
 from armorplan.pattern.parts import Hole, Point, heading
 from armorplan.pattern.pattern import Pattern

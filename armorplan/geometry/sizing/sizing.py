@@ -1,22 +1,23 @@
 """A pattern in another size: parts, holes, rows, straps, forms, each by what it follows."""
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from armorplan.geometry.areas import ring_area_mm2, ring_length_mm
 from armorplan.geometry.sizing.clusters import clusters
 from armorplan.geometry.sizing.depths import Deeper, deeper, left_of
+from armorplan.geometry.sizing.drafted import Drafted, rounded, told_of
 from armorplan.geometry.sizing.edges import kept_spots
 from armorplan.geometry.sizing.factors import LENGTHENED, factors_of
 from armorplan.geometry.sizing.findings import findings_of
 from armorplan.geometry.sizing.forms import formed
 from armorplan.geometry.sizing.model import Factors, PartSized, RowSized, Sized, WantedBy
+from armorplan.geometry.sizing.moving import with_moving
 from armorplan.geometry.sizing.pivots import nested
 from armorplan.geometry.sizing.rows import RowMade, matched
-from armorplan.geometry.sizing.slides import slid
 from armorplan.geometry.sizing.straps import lengthened
-from armorplan.geometry.sizing.stretches import Still, Stretch, box_mm, spread_of
+from armorplan.geometry.sizing.stretches import Still, Stretch, spread_of
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.joining import Joint
 from armorplan.pattern.parts import Hole, Part, Point, Slot
@@ -24,15 +25,6 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
 _ROUNDS = 4
-_DIGITS = 3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drafted:
-    """A pattern in its new size, with how each part came to it."""
-
-    sized: Sized
-    stretches: Mapping[str, Stretch]
 
 
 def sized(
@@ -54,20 +46,11 @@ def sized(
             break
         depths = more
         made = _Sizing(pattern, _with_depths(factors, depths), named, depths.shifts).made()
-    made = replace(made, sized=_with_slots(made.sized, slid(pattern, made.sized.pattern)))
+    made = with_moving(pattern, made, factors)
     left, kept_mm = (left_of(pattern), left_of(made.sized.pattern)), constants.kept_cover.value
     told = findings_of(pattern, made.sized, wanted, left, kept_mm)
     found = (*made.sized.findings, *told)
     return replace(made, sized=replace(made.sized, findings=found))
-
-
-def _with_slots(made: Sized, slots: Mapping[str, Hole]) -> Sized:
-    """Return a pattern with slots as long as the bend asks now."""
-    parts = tuple(
-        replace(part, holes=tuple(slots.get(hole.id, hole) for hole in part.holes))
-        for part in made.pattern.parts
-    )
-    return replace(made, pattern=replace(made.pattern, parts=parts), holes={**made.holes, **slots})
 
 
 def _with_depths(factors: Mapping[str, Factors], depths: Deeper) -> dict[str, Factors]:
@@ -198,13 +181,13 @@ class _Sizing:
     def _part(self, part: Part, fresh: Mapping[str, Hole], gone: Collection[str]) -> Part:
         stretch = self._stretches[part.id]
         kept = [hole for hole in part.holes if hole.id not in gone]
-        holes = [replace(hole, centre=_rounded(self._spots[hole.id])) for hole in kept]
+        holes = [replace(hole, centre=rounded(self._spots[hole.id])) for hole in kept]
         holes += [hole for hole in fresh.values() if hole.part == part.id]
         return replace(
             part,
             outline=part.outline
             if part.id not in self._factors or self._factors[part.id].stays
-            else tuple(_rounded(stretch.at(corner)) for corner in part.outline),
+            else tuple(rounded(stretch.at(corner)) for corner in part.outline),
             holes=tuple(holes),
             slots=tuple(self._slot(slot) for slot in part.slots),
         )
@@ -214,7 +197,7 @@ class _Sizing:
         if by is None:
             return slot
         return replace(
-            slot, outline=tuple(_rounded((x + by[0], y + by[1])) for x, y in slot.outline)
+            slot, outline=tuple(rounded((x + by[0], y + by[1])) for x, y in slot.outline)
         )
 
     def _joints(
@@ -249,15 +232,7 @@ class _Sizing:
     def _told(self, pattern: Pattern) -> Iterator[PartSized]:
         changed = ((part, one) for part, one in self._factors.items() if not one.stays)
         for part_id, factors in changed:
-            was, now = self._pattern.part(part_id), pattern.part(part_id)
-            yield PartSized(
-                part=part_id,
-                factors=factors,
-                before=was.outline,
-                after=now.outline,
-                before_mm=box_mm(was.outline, was.up_deg),
-                after_mm=box_mm(now.outline, now.up_deg),
-            )
+            yield told_of(self._pattern.part(part_id), pattern.part(part_id), factors)
 
 
 def _row_of(seam: str, rows: tuple[RowSized, ...]) -> tuple[str, ...]:
@@ -267,7 +242,3 @@ def _row_of(seam: str, rows: tuple[RowSized, ...]) -> tuple[str, ...]:
 def _middle(slot: Slot) -> Point:
     xs, ys = [x for x, _ in slot.outline], [y for _, y in slot.outline]
     return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-
-
-def _rounded(spot: Point) -> Point:
-    return round(spot[0], _DIGITS), round(spot[1], _DIGITS)

@@ -15,6 +15,11 @@ from armorplan.files.catalogue import read_shelf
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
 from armorplan.geometry.areas import rectangle_mm
+from armorplan.geometry.lames.articulation import slide_mm
+from armorplan.geometry.lames.chains import declared_chains, hung
+from armorplan.geometry.lames.leathers import stretches
+from armorplan.geometry.lames.links import links
+from armorplan.geometry.lames.slots import slides
 from armorplan.geometry.sizing.depths import left_of
 from armorplan.geometry.sizing.model import Wanted
 from armorplan.geometry.sizing.sizing import sized
@@ -184,3 +189,68 @@ def test_a_wearer_as_drawn_changes_nothing():
     assert made.parts == ()
     assert [p.outline for p in made.pattern.parts] == [p.outline for p in COP.parts]
     assert made.dropped == made.added == ()
+
+
+# --- what moves with the limb -----------------------------------------------------------------------
+
+LAMES = sample("three_lames")
+
+
+@pytest.fixture(scope="module", params=[(1.05, 1.1), (1.1, 1.18)])
+def bigger(request):
+    return by_ratios(ARM, *request.param), by_ratios(LAMES, *request.param)
+
+
+def test_outer_pivots_stay_farther_apart_by_as_much_as_they_were(bigger):
+    """Nested layers differ by φ·t, whatever the girth (circle geometry)."""
+    for made, drawn in zip(bigger, (ARM, LAMES), strict=True):
+        was, now = links(drawn), links(made.pattern)
+        assert was.keys() == now.keys()
+        for key, link in now.items():
+            longer = link.outer.span_mm - link.inner.span_mm
+            assert longer == pytest.approx(
+                was[key].outer.span_mm - was[key].inner.span_mm, abs=0.02
+            )
+
+
+def slack_of(pattern):
+    """Return how much each slot and inner leather has left at the end of the bend, by its ids."""
+    found = {}
+    for chain in declared_chains(pattern, hung(pattern, links(pattern))):
+        for turn in chain.turns:
+            for one in slides(pattern, turn):
+                found[one.slot.id] = one.room_mm - slide_mm(one.lever_mm, turn.turn_deg)
+        for one in stretches(pattern, chain):
+            found[one.upper.leather.id, one.lower.leather.id] = -one.short_mm
+    return found
+
+
+def test_slots_and_inner_leathers_reach_as_far_as_they_did(bigger):
+    """What slides does so by r·θ, and r has grown (circle geometry)."""
+    for made, drawn in zip(bigger, (ARM, LAMES), strict=True):
+        was, now = slack_of(drawn), slack_of(made.pattern)
+        assert was.keys() == now.keys()
+        assert was
+        for key, left in was.items():
+            assert now[key] == pytest.approx(left, abs=0.2)
+
+
+def test_a_slot_keeps_its_width_and_a_leather_too(bigger):
+    made, _ = bigger
+    longer = made.pattern.hole("plate_slide").travel_mm - ARM.hole("plate_slide").travel_mm
+    assert longer > 0.5
+    assert made.pattern.hole("plate_slide").diameter_mm == ARM.hole("plate_slide").diameter_mm
+    leather = made.pattern.part("back_leather").outline
+    assert rectangle_mm(leather)[1] == pytest.approx(
+        rectangle_mm(ARM.part("back_leather").outline)[1], abs=0.01
+    )
+
+
+def test_a_lame_gets_deeper_only_where_its_overlap_ran_out():
+    made = by_ratios(LAMES, 1.0, 1.15)
+    deeper = {one.part: one.factors.along for one in made.parts}
+    assert deeper["middle_lame"] > 1.02
+    assert deeper["cop"] == deeper["lower_lame"] == 1.0
+    kept = SHELF.constants.kept_cover.value
+    for turn, left in left_of(made.pattern).items():
+        assert left >= min(kept, left_of(LAMES)[turn]) - 0.5
