@@ -2,7 +2,7 @@
 
 import pytest
 
-from armorplan.files.typed_numbers import typed_number
+from armorplan.files.typed_numbers import typed_number, typed_sides
 
 
 @pytest.mark.parametrize(
@@ -23,3 +23,21 @@ from armorplan.files.typed_numbers import typed_number
 )
 def test_point_comma_and_minus_are_read_and_what_is_no_number_is_none(text, number):
     assert typed_number(text) == number
+
+
+@pytest.mark.parametrize(
+    ("text", "sides"),
+    [
+        ("600x400", (600.0, 400.0)),
+        (" 600 × 400,5 ", (600.0, 400.5)),
+        ("98.7", (98.7,)),
+        ("1X2x3", (1.0, 2.0, 3.0)),
+        ("600x", ()),
+        ("x", ()),
+        ("", ()),
+        ("600xnan", ()),
+        ("wide x 400", ()),
+    ],
+)
+def test_sides_are_read_or_none_of_them(text, sides):
+    assert typed_sides(text) == sides

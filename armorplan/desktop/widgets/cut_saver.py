@@ -24,9 +24,11 @@ class CutSaver(FileWriter):
         if path is None or page is None:
             return
 
+        each = self.tr("A file for each bed: {0}.")
+
         def write() -> str:
             files = save_cut_page(page, path)
             names = ", ".join(file.name for file in files)
-            return "" if files == (path,) else self.tr("A file for each bed: {0}.").format(names)
+            return "" if files == (path,) else each.format(names)
 
         self.begin(path, self.tr("Writing {0} …").format(path.name), write)
