@@ -63,14 +63,17 @@ def test_drawings_and_a_table_are_written(tmp_path, capsys):
     assert all(float(row["cut mm in all"]) > 0 for row in rows)
 
 
-def test_one_bed_is_written_under_the_name_given(tmp_path, capsys):
-    file = tmp_path / "tabs.svg"
+def test_what_is_larger_than_the_bed_is_told_and_not_drawn(tmp_path, capsys):
+    file = tmp_path / "small.svg"
     assert (
         run(["cutlist", "elbow_cop", "--bed", "90x90", "--margin", "2", "--svg", str(file)]) == 0
     )
-    names = {path.name for path in tmp_path.iterdir()}
-    assert file.name not in names or len(names) == 1
-    assert "larger-than-the-bed" in capsys.readouterr().err
+    told = capsys.readouterr().err
+    assert "larger-than-the-bed" in told
+    assert "left petal, 164 × 104 mm" in told
+    drawn = "".join(path.read_text(encoding="utf-8") for path in tmp_path.iterdir())
+    assert ">boss<" in drawn
+    assert ">left petal<" not in drawn
 
 
 def test_what_cut_a_leather_last_is_told_from_the_workshop(tmp_path, capsys):

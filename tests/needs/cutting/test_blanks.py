@@ -1,7 +1,7 @@
 """How parts lie on a bed: grain side up, the backbone along it, lines where the kerf asks for them."""
 
 from dataclasses import replace
-from math import isclose, pi
+from math import pi
 
 import pytest
 from hypothesis import given, settings
@@ -173,5 +173,5 @@ def test_which_way_is_up_is_drawn_on_the_part_and_turns_with_it():
     assert (across, up < 0) == (pytest.approx(0.0, abs=1e-9), True)
     # A quarter against the clock: what was up points left.
     left, down = way(turned)
-    assert isclose(left, up) or left < 0
+    assert left == pytest.approx(up)
     assert down == pytest.approx(0.0, abs=1e-9)
