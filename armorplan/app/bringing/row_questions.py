@@ -1,8 +1,8 @@
 """Which rows of holes belong together: what fits but one other is taken at once, the rest asked."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from armorplan.app.bringing.asking import ALL, EACH, NONE, Asking, counted, listed
 from armorplan.app.bringing.kept import Stop, matches_of
@@ -29,47 +29,71 @@ def _best_of(matches: tuple[RowMatch, ...]) -> tuple[RowMatch, ...]:
     return tuple(consistent(matches))
 
 
-@lru_cache(maxsize=20_000)
-def holes_of(match: RowMatch) -> frozenset[str]:
-    """Return the holes of both rows."""
-    return frozenset(hole for pair in match.pairs for hole in pair)
+class _Held(NamedTuple):
+    """A match with its key and its holes, which are asked for very often."""
+
+    match: RowMatch
+    key: str
+    holes: frozenset[str]
+
+
+@lru_cache(maxsize=4)
+def _held(found: tuple[RowMatch, ...]) -> tuple[_Held, ...]:
+    return tuple(
+        _Held(match, match.key, frozenset(hole for pair in match.pairs for hole in pair))
+        for match in found
+        if match.likely >= LEAST
+    )
 
 
 def asked_rows(
     asking: Asking, parts: tuple[Part, ...], names: dict[str, str], stop: Stop
 ) -> tuple[RowMatch, ...]:
-    """Ask which rows belong together; return those that do, as far as answered or suggested."""
-    found = tuple(m for m in matches_of(_with_names(parts), stop) if m.likely >= LEAST)
+    """Ask which rows belong together; return those that do, as far as answered or suggested.
+
+    Args:
+        asking: what is asked.
+        parts: parts named as they are drawn or numbered: what a person calls them later changes
+            no match.
+        names: what they are called now.
+        stop: asks for an end.
+    """
+    found = _held(matches_of(parts, stop))
     if not found:
         return ()
-    best_ones = _best_of(found)
+    best_ones = _best_of(tuple(each.match for each in found))
     sure = [match for match in best_ones if _is_sure(match)]
     likely = [m for m in best_ones if m not in sure and m.likely >= DOUBTFUL and m.rivals == 0]
     taken = _ask_sure(asking, sure, names)
     taken += (likely_ones := _ask_likely(asking, likely, names))
     asked_of = {m.key for m in sure} | ({m.key for m in likely} if likely_ones else set())
-    return tuple(taken + _asked_singly(asking, _free(found, taken, dropped=asked_of), names))
+    used = {hole for match in taken for pair in match.pairs for hole in pair}
+    return tuple(taken + _asked_singly(asking, _free(found, used, dropped=asked_of), names))
 
 
 def _asked_singly(
-    asking: Asking, open_ones: Sequence[RowMatch], names: dict[str, str]
+    asking: Asking, open_ones: Sequence[_Held], names: dict[str, str]
 ) -> list[RowMatch]:
     """Ask of one row after the other; the best set is sought anew only after another answer."""
     taken: list[RowMatch] = []
-    waiting = list(_best_of(tuple(open_ones)))
+    waiting = _best_held(open_ones)
     for _ in range(MOST_SINGLY):
         if not waiting:
             return taken
         best = waiting.pop(0)
         asked, accepted = _ask_one(asking, best, open_ones, names)
-        taken += [accepted] if accepted is not None else []
-        open_ones = _free(open_ones, taken[-1:] if accepted is not None else [], dropped=asked)
-        if accepted is not best:
-            waiting = list(_best_of(tuple(open_ones)))
+        taken += [accepted.match] if accepted is not None else []
+        open_ones = _free(open_ones, accepted.holes if accepted else (), dropped=asked)
+        if accepted is best:
+            waiting = list(_free(waiting, best.holes, dropped=asked))
         else:
-            still = {id(match) for match in open_ones}
-            waiting = [match for match in waiting if id(match) in still]
-    return taken + (_ask_rest(asking, waiting, names) if waiting else [])
+            waiting = _best_held(open_ones)
+    return taken + (_ask_rest(asking, [each.match for each in waiting], names) if waiting else [])
+
+
+def _best_held(open_ones: Sequence[_Held]) -> list[_Held]:
+    best = {match.key for match in _best_of(tuple(each.match for each in open_ones))}
+    return [each for each in open_ones if each.key in best]
 
 
 def _ask_rest(asking: Asking, rest: list[RowMatch], names: dict[str, str]) -> list[RowMatch]:
@@ -93,24 +117,16 @@ def _ask_rest(asking: Asking, rest: list[RowMatch], names: dict[str, str]) -> li
     return rest if taken == ALL else []
 
 
-def _with_names(parts: Iterable[Part]) -> tuple[Part, ...]:
-    """Return parts that can be spoken of; what a person calls them later changes no match."""
-    return tuple(
-        replace(part, name=part.name or f"part {number}")
-        for number, part in enumerate(parts, start=1)
-    )
-
-
 def _is_sure(match: RowMatch) -> bool:
     return match.rivals == 0 and match.likely >= SURE
 
 
 def _free(
-    matches: Iterable[RowMatch], taken: Sequence[RowMatch], *, dropped: set[str]
-) -> tuple[RowMatch, ...]:
-    """Return the matches that use no hole of those taken, and were not asked about."""
-    used = {hole for match in taken for hole in holes_of(match)}
-    return tuple(m for m in matches if m.key not in dropped and used.isdisjoint(holes_of(m)))
+    matches: Iterable[_Held], used: Iterable[str], *, dropped: set[str]
+) -> tuple[_Held, ...]:
+    """Return the matches that use none of these holes, and were not asked about."""
+    held = frozenset(used)
+    return tuple(m for m in matches if m.key not in dropped and held.isdisjoint(m.holes))
 
 
 def match_words(match: RowMatch, names: dict[str, str]) -> str:
@@ -173,31 +189,34 @@ def _ask_likely(asking: Asking, likely: list[RowMatch], names: dict[str, str]) -
 
 
 def _ask_one(
-    asking: Asking, best: RowMatch, open_ones: Sequence[RowMatch], names: dict[str, str]
-) -> tuple[set[str], RowMatch | None]:
+    asking: Asking, best: _Held, open_ones: Sequence[_Held], names: dict[str, str]
+) -> tuple[set[str], _Held | None]:
     """Ask which of several a row belongs to; return what was asked about, and what was taken."""
-    used = holes_of(best)
-    rivals = [m for m in open_ones if m.key != best.key and not used.isdisjoint(holes_of(m))]
+    rivals = [m for m in open_ones if m is not best and not best.holes.isdisjoint(m.holes)]
     offered = (best, *rivals[:_RIVALS])
     nothing = Choice(key=NONE, words="None of these", why="Its holes stay free for now.")
     told = tuple(
-        Choice(key=match.key, words=match_words(match, names), why=match.why) for match in offered
+        Choice(key=each.key, words=match_words(each.match, names), why=each.match.why)
+        for each in offered
     )
-    is_doubtful = best.likely < DOUBTFUL
+    match = best.match
+    is_doubtful = match.likely < DOUBTFUL
     taken = asking.put(
         Question(
             id=f"row:{best.key}",
             kind=QuestionKind.ROW,
-            text=f"Does {match_words(best, names)} belong together? {best.why}"
+            text=f"Does {match_words(match, names)} belong together? {match.why}"
             if not rivals
-            else f"{counted(len(best.pairs), 'hole')} of {names[best.first]} "
-            f"{'fits' if len(best.pairs) == 1 else 'fit'} {counted(len(offered), 'row')}: which one?",
+            else f"{counted(len(match.pairs), 'hole')} of {names[match.first]} "
+            f"{'fits' if len(match.pairs) == 1 else 'fit'} {counted(len(offered), 'row')}: which one?",
             choices=(nothing, *told) if is_doubtful else (*told, nothing),
             suggested=NONE if is_doubtful else best.key,
-            shapes=tuple(dict.fromkeys(p for m in offered for p in (m.first, m.second))),
-            matches=offered,
+            shapes=tuple(
+                dict.fromkeys(p for each in offered for p in (each.match.first, each.match.second))
+            ),
+            matches=tuple(each.match for each in offered),
         )
     )
-    accepted = next((match for match in offered if match.key == taken), None)
+    accepted = next((each for each in offered if each.key == taken), None)
     # With 'none' all that was offered is off the table, or the same holes would be asked again.
-    return {match.key for match in offered}, accepted
+    return {each.key for each in offered}, accepted

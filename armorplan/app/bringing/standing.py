@@ -144,8 +144,10 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         for p in parts
     )
     by_id = {part.id: part for part in parts}
-    # Kinds and leathers change no hole: the matches are found again after such an answer.
-    matches = asked_rows(asking, folding.kept, names, stop)
+    # Kinds, leathers and said names change no hole: the matches are found again after such an answer.
+    numbered = shown_names(drawn, Bringing(drawing=asking.bringing.drawing))
+    unsaid = tuple(replace(part, name=numbered[part.id]) for part in folding.kept)
+    matches = asked_rows(asking, unsaid, names, stop)
     rows = asked_joints(asking, matches, by_id, names=names, fasteners=on_shelf.shelf.fasteners)
     single = {key: part for key, part in by_id.items() if key not in folding.counts}
     threads = asked_threads(asking, single, names)
