@@ -16,6 +16,7 @@ from armorplan.steps.scene import Scene
 _CORNERS = 24
 """Of a slot's round end: within 0.05 mm of the circle up to 10 mm wide."""
 _ARROW_MM = (6.0, 20.0)
+_TIP_DEG = 25.0
 _QUARTER_DEG = 90.0
 
 
@@ -237,4 +238,8 @@ def _guides(part: Part, forms: tuple[Form, ...]) -> Iterator[tuple[Point, Point]
     left, top, right, foot = _box(part.outline)
     least, most = _ARROW_MM
     half = min(max(min(right - left, foot - top) / 4, least), most) / 2
-    yield (x - dx * half, y - dy * half), (x + dx * half, y + dy * half)
+    tip = (x + dx * half, y + dy * half)
+    for turn_deg in (180.0 - _TIP_DEG, 180.0 + _TIP_DEG):
+        tx, ty = heading(part.up_deg + turn_deg)
+        yield tip, (tip[0] + tx * half / 2, tip[1] + ty * half / 2)
+    yield (x - dx * half, y - dy * half), tip

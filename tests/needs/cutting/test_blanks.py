@@ -171,6 +171,10 @@ def test_which_way_is_up_is_drawn_on_the_part_and_turns_with_it():
 
     across, up = way(plain)
     assert (across, up < 0) == (pytest.approx(0.0, abs=1e-9), True)
+    # Its head is at the upper end: two strokes back from there.
+    tip = plain.guides[-1][1]
+    assert [begin for begin, _ in plain.guides[-3:-1]] == [tip, tip]
+    assert all(end[1] > tip[1] for _, end in plain.guides[-3:-1])
     # A quarter against the clock: what was up points left.
     left, down = way(turned)
     assert left == pytest.approx(up)
