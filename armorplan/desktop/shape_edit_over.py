@@ -47,8 +47,9 @@ class OverTable:
 
 
 def moved_by(scene: TableScene, holes: tuple[str, ...], by_mm: Point) -> dict[str, Point]:
-    """Return where holes would lie."""
-    places = ((hole, scene.pattern.hole(hole).centre) for hole in holes)
+    """Return where holes would lie; of what is not there any more, nothing."""
+    known = dict(scene.places())
+    places = ((hole, known[HOLE + hole]) for hole in holes if HOLE + hole in known)
     return {hole: (x + by_mm[0], y + by_mm[1]) for hole, (x, y) in places}
 
 

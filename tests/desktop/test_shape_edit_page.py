@@ -17,6 +17,7 @@ from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.widgets.shape_edit_page import TablePage
 from armorplan.files.source import read_folder
 from armorplan.kernel.findings import Severity
+from armorplan.kernel.shipped import samples_folder
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
@@ -175,6 +176,30 @@ def test_a_new_hole_is_typed_or_clicked_chosen_and_taken_out_again(page, qtbot):
     qtbot.keyClick(page.canvas, Qt.Key.Key_Delete)
     made(page, qtbot, 2)
     assert f"hole:{new}" not in page.canvas.places()
+
+
+def test_what_is_asked_is_dropped_when_something_else_is_chosen_or_by_escape(page, qtbot):
+    for leave in (lambda: choose(page, "hole:left_3"), page.asking.drop):
+        choose(page, "hole:left_2")
+        act(page, "move_holes")
+        field(page, "x").setText("4")
+        assert page.canvas.over.ghosts
+        leave()
+        assert page.asking.isHidden()
+        assert page.canvas.over.ghosts == ()
+    act(page, "move_holes")
+    qtbot.keyClick(field(page, "x"), Qt.Key.Key_Escape)
+    assert page.asking.isHidden()
+    assert page._drafts.stack.count() == 0
+
+
+def test_another_pattern_takes_the_table(page, tmp_path, qtbot):
+    page.desk.move(("left_2",), (1.0, 0.0))
+    page.canvas.zoom(3)
+    page._drafts.open(open_draft(samples_folder() / "three_lames"))
+    qtbot.waitUntil(lambda: page.desk.scene.pattern.slug == "three_lames")
+    assert page.canvas.is_fitted
+    assert page.windowTitle().startswith("Drawing table – ")
 
 
 def test_layers_change_places_by_keys_for_one_joint_or_the_whole_row(page, qtbot):

@@ -15,7 +15,7 @@ from armorplan.desktop.widgets.why_line import prose
 Path = tuple[str, ...]
 PAD_PX = 14
 # Fusion draws the edges of fields by the window's colour, which hardly shows in the dark.
-_EDGES = """
+FIELD_EDGES = """
     QLineEdit, QPlainTextEdit {
         border: 1px solid palette(mid); border-radius: 3px; padding: 3px; background: palette(base);
     }
@@ -35,7 +35,7 @@ class EditForm(QScrollArea):
         self.setAccessibleName(self.tr("Fields"))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
-        self.setStyleSheet(_EDGES)
+        self.setStyleSheet(FIELD_EDGES)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._rows: tuple[FieldRow, ...] = ()
         self._heading = ("", "")

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from armorplan.desktop.shape_edit_asks import Ask, AskField, lacking
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.edit_fields import CalmBox
+from armorplan.desktop.widgets.edit_form import FIELD_EDGES
 from armorplan.desktop.widgets.flow import Flow
 from armorplan.pattern.parts import Point
 
@@ -36,6 +37,7 @@ class AskStrip(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.setObjectName("table_ask")
+        self.setStyleSheet(FIELD_EDGES)
         self._ask: Ask | None = None
         self._controls: dict[str, Control] = {}
         self._spot = 0
@@ -169,8 +171,9 @@ class AskStrip(QWidget):
         announce(self, words)
 
     def drop(self) -> None:
-        """Ask no more; nothing is done."""
-        self._end()
+        """Ask no more, if anything is being asked; nothing is done."""
+        if self._ask is not None:
+            self._end()
 
     def _end(self) -> None:
         self._ask = None

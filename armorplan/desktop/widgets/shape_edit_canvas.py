@@ -73,13 +73,13 @@ class TableCanvas(PictureView):
 
     def show_scene(self, scene: TableScene) -> None:
         """Show another state of the pattern; what is chosen stays so, as far as it is there."""
-        was_empty = self._shown is None
+        is_other = self._shown is None or self._shown.pattern.slug != scene.pattern.slug
         self._shown = scene
         self._draw(scene)
         self._places = dict(scene.places())
         self._over = replace(self._over, choice=self.choice.within(scene), moved={})
         self.set_room()
-        if was_empty:
+        if is_other:
             self.fit()
         self.show_ring()
         self.viewport().update()

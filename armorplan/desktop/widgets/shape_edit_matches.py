@@ -13,7 +13,7 @@ from armorplan.desktop.widgets.announcing import announce
 from armorplan.geometry.matching.model import RowMatch
 from armorplan.geometry.matching.suggesting import suggested
 
-LINES = 6
+LINES = 4
 
 
 class MatchPanel(QWidget):
@@ -45,7 +45,7 @@ class MatchPanel(QWidget):
         self.list.setObjectName("match_list")
         self.list.setAccessibleName(self.tr("Rows that fit each other, the likeliest first"))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.list.setFixedHeight(self.fontMetrics().lineSpacing() * LINES)
+        self.list.setMinimumHeight(self.fontMetrics().lineSpacing() * LINES)
         self.list.currentRowChanged.connect(self._point)
         self.list.itemActivated.connect(lambda _item: self.accept())
         row = QHBoxLayout()
@@ -60,8 +60,9 @@ class MatchPanel(QWidget):
             row.addWidget(button)
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
-        for widget in (self._head, self.list, self._why):
-            down.addWidget(widget)
+        down.addWidget(self._head)
+        down.addWidget(self.list, 1)
+        down.addWidget(self._why)
         down.addLayout(row)
         self.hide()
 

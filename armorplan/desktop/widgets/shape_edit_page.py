@@ -89,6 +89,7 @@ class TablePage(QWidget):
         self.showing.shown.connect(self.rows.look_again)
         self.showing.chosen.connect(self.menus.offer)
         self.canvas.moved.connect(lambda by: desk.move(self.canvas.choice.holes, by))
+        self.canvas.chose.connect(self.asking.drop)  # it was asked of what was chosen before
         self.canvas.spotted.connect(self.asking.take_spot)
         self.asking.began.connect(self._let_spot)
         self.asking.left.connect(self._end_ask)

@@ -4,6 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
 
 from armorplan.desktop.shape_edit_words import mm
+from armorplan.desktop.widgets.edit_form import FIELD_EDGES
 from armorplan.files.typed_numbers import typed_number
 from armorplan.pattern.parts import Hole
 
@@ -17,6 +18,7 @@ class PlaceBox(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.setObjectName("table_place")
+        self.setStyleSheet(FIELD_EDGES)
         self._hole: Hole | None = None
         row = QGridLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
