@@ -215,6 +215,34 @@ def test_a_row_that_is_refused_stays_free_and_is_told(band):
     )
 
 
+def test_a_row_that_fits_several_offers_them_and_the_others_follow():
+    """Two straps with holes 16 mm apart, and a plate with two such rows: which is where?"""
+    plate = (
+        box("plate", 0, 0, 300, 90),
+        *(hole(f"p{n}", x, 45) for n, x in enumerate((20, 36, 260, 276))),
+    )
+    straps = [
+        piece
+        for n, long in enumerate((120, 150))
+        for piece in (
+            box(f"strap_{n}", 0, 120 + 40 * n, long, 20),
+            hole(f"s{n}_a", 12, 130 + 40 * n),
+            hole(f"s{n}_b", 28, 130 + 40 * n),
+        )
+    ]
+    bringing = begun(drawing(*plate, *straps))
+    question = next(q for q in questions(bringing, SHELF) if q.kind == "row")
+    assert len(question.matches) > 1
+    first, second = question.matches[:2]
+    assert {hole for pair in first.pairs for hole in pair} & {
+        h for pair in second.pairs for h in pair
+    }
+    other = answered(bringing, question.id, second.key)
+    rows = [row.match.key for row in standing(other, SHELF).rows]
+    assert second.key in rows
+    assert first.key not in rows
+
+
 def test_a_keeper_with_a_hole_at_each_end_closes_on_itself():
     slots = (box("slit_1", 60, 30, 17, 3), box("slit_2", 60, 50, 17, 3))
     keeper = (box("keeper", 10, 130, 64, 16), hole("end_1", 16, 138, 3), hole("end_2", 68, 138, 3))
