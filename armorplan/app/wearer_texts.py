@@ -17,6 +17,8 @@ from armorplan.pattern.parts import Hole, Point, heading
 from armorplan.pattern.pattern import Pattern
 
 _MM2_PER_CM2 = 100.0
+_LEAST_MM = 5.0
+"""So far from the edges of the page everything lies at least."""
 _LISTS = (
     ("parts", "hides"),
     ("threads", "closed_by"),
@@ -80,7 +82,13 @@ def _shifts(before: Pattern, sized: Sized) -> dict[str, Point]:
     for part in before.parts:
         x, y = middle_of(part.outline)
         found[part.id] = ((share - 1) * x, (share - 1) * y)
-    return found
+    corners = [
+        (x + found[part.id][0], y + found[part.id][1])
+        for part in sized.pattern.parts
+        for x, y in part.outline
+    ]
+    right, down = (max(0.0, _LEAST_MM - min(corner[n] for corner in corners)) for n in (0, 1))
+    return {part: (x + right, y + down) for part, (x, y) in found.items()}
 
 
 def _moved(at: Callable[[Point], Point], by: Point) -> Callable[[Point], Point]:

@@ -72,16 +72,16 @@ def resized(name: str, text: str, changes: Resized, *, title: str) -> str:
 def _page(shapes: Iterable[_Drawn], title: str) -> str:
     drawn = tuple(shapes)
     spots = [spot for shape in drawn for spot in shape.spots] or [(0.0, 0.0)]
-    left, top = min(x for x, _ in spots) - _MARGIN_MM, min(y for _, y in spots) - _MARGIN_MM
-    wide = max(x for x, _ in spots) + _MARGIN_MM - left
-    high = max(y for _, y in spots) + _MARGIN_MM - top
+    # The page begins where it did: points that tables name are counted from there.
+    wide = max(x for x, _ in spots) + _MARGIN_MM
+    high = max(y for _, y in spots) + _MARGIN_MM
     words = title.replace("&", "&amp;").replace("<", "&lt;")
     return "\n".join(
         (
             '<?xml version="1.0" encoding="UTF-8"?>',
             '<svg xmlns="http://www.w3.org/2000/svg"',
             f'     width="{wide:.3f}mm" height="{high:.3f}mm"',
-            f'     viewBox="{left:.3f} {top:.3f} {wide:.3f} {high:.3f}">',
+            f'     viewBox="0 0 {wide:.3f} {high:.3f}">',
             f"  <title>{words}</title>",
             '  <g fill="none" stroke="#000000" stroke-width="0.3">',
             *(f"    {shape.text}" for shape in drawn),

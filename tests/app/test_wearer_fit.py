@@ -97,7 +97,7 @@ def test_no_two_parts_lie_on_each_other_on_the_page(which, request):
     for at, one in enumerate(outlines):
         assert not any(one.intersects(other) for other in outlines[at + 1 :])
         left, top, _, _ = one.bounds
-        assert min(left, top) > -1000
+        assert min(left, top) > 4.9
 
 
 def test_what_is_drawn_is_what_was_reckoned(small):
@@ -108,6 +108,25 @@ def test_what_is_drawn_is_what_was_reckoned(small):
         drawn, reckoned = shapely.Polygon(ring), shapely.Polygon(told.after)
         assert drawn.area == pytest.approx(reckoned.area, rel=2e-4)
         assert drawn.length == pytest.approx(reckoned.length, rel=2e-4)
+
+
+def test_the_axis_of_a_bend_stays_on_its_part():
+    """Written as points or drawn as a line, it goes where its part goes."""
+    lames = read_folder(samples_folder() / "three_lames")
+    wearer = Wearer(
+        id="b",
+        name="Bet",
+        measures={"upper_arm_length": 340.0},
+        padded={"elbow_girth": 370.0},
+    )
+    pattern = pattern_of(fit(wearer, lames))
+    forms = {form.id: form for form in pattern.forms}
+    for form, part in (("top_round", "top_lame"), ("lower_round", "lower_lame")):
+        left, _, right, _ = shapely.Polygon(pattern.part(part).outline).bounds
+        for x, _ in forms[form].axis:
+            assert x == pytest.approx((left + right) / 2, abs=0.05)
+    slot = pattern.hole("lower_slide")
+    assert slot.travel_mm > read_pattern(lames, SHELF).pattern.hole("lower_slide").travel_mm + 1
 
 
 def test_joints_that_went_are_named_nowhere(small):
