@@ -59,11 +59,12 @@ class Swap(QUndoCommand):
 class DraftDesk(QObject):
     """Holds the draft, its home and its undo stack; edits wait their turn and none is lost.
 
-    ``shown`` carries the draft after every change, ``refused`` what an edit was about and why it
+    ``entered`` carries a draft that was opened, with its home, ``shown`` carries the draft after every change, ``refused`` what an edit was about and why it
     was not taken, ``saved`` the folder, and ``unsaved`` the finding that says why nothing was
     written.
     """
 
+    entered = Signal(object)
     shown = Signal(object)
     refused = Signal(object, object)
     saved = Signal(object)
@@ -120,6 +121,7 @@ class DraftDesk(QObject):
         self._opening += 1
         self._saved = opened.draft
         self.stack.clear()
+        self.entered.emit(opened)
         self.tell()
 
     def hold(self, draft: Draft) -> None:

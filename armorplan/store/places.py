@@ -25,6 +25,11 @@ def begun_drawing_path() -> Path:
     return _data_folder() / "begun_drawing.json"
 
 
+def drafts_folder() -> Path:
+    """Return the folder in which changes are kept that are not saved yet; it may not exist."""
+    return _data_folder() / "drafts"
+
+
 def own_wearers_path() -> Path:
     """Return the file of a maker's own wearers and their measures; it may not exist."""
     return _data_folder() / "wearers.toml"
