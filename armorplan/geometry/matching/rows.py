@@ -210,5 +210,6 @@ def _row(at: int, part: Part, free: Sequence[Hole], chain: Chain, ground: _Groun
 
 
 def _follows_edge(edge_mm: Reals) -> bool:
-    even = edge_mm.max() - edge_mm.min() <= _EDGE_EVEN_MM
-    return len(edge_mm) >= _FEWEST and bool(even and edge_mm.max() <= _EDGE_NEAR_MM)
+    if len(edge_mm) < _FEWEST or edge_mm.max() > _EDGE_NEAR_MM:
+        return False
+    return bool(edge_mm.max() - edge_mm.min() <= _EDGE_EVEN_MM)
