@@ -48,7 +48,7 @@ class BringCanvas(PictureView):
         super().__init__(parent)
         self.setObjectName("bring_canvas")
         self.setAccessibleName(self.tr("The drawing"))
-        self.setMinimumSize(240, 200)
+        self.setMinimumSize(240, 120)
         self._is_measuring = False
         self._items: dict[str, ShapeItem] = {}
         self._names: dict[str, NamePlate] = {}
@@ -132,12 +132,12 @@ class BringCanvas(PictureView):
         self._names[shape.key] = name
 
     def _show_names(self, scale: float) -> None:
-        """Write names on the parts that are drawn large enough for them, clear of holes and slots."""
+        """Write names on the parts, clear of what is cut into them; of parts asked about, else below."""
         asked = self._lit & self._names.keys()
         for key, name in self._names.items():
             box, size = self._paths[key].boundingRect(), name.boundingRect().size() / scale
-            is_asked = key in asked and len(asked) <= NAMED_MOST
-            at = box.center() - QPointF(size.width() / 2, size.height() / 2) if is_asked else None
+            below = QPointF(box.center().x() - size.width() / 2, box.bottom())
+            at = below if key in asked and len(asked) <= NAMED_MOST else None
             if size.width() <= box.width() and size.height() <= box.height():
                 at = self._clear_of_holes(key, box, size) or at
             name.setVisible(at is not None)

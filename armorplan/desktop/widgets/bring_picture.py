@@ -1,7 +1,7 @@
 """The drawing with its legend, what is chosen in it, and what a person says of that."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from armorplan.desktop.bring_view import BringView, Ghost
 from armorplan.desktop.bring_words import counted
@@ -25,10 +25,12 @@ class BringPicture(QWidget):
         self.setObjectName("bring_picture")
         self.file = QLabel(self)
         self.canvas, self.kinds, self.shape = BringCanvas(self), KindBar(self), ShapeBar(self)
-        self.near = QCheckBox(self.tr("Go near what is asked about (Z)"), self)
+        self.near = QCheckBox(self.tr("Go near (Z)"), self)
         self._lit: tuple[str, ...] = ()
         self.file.setObjectName("bring_file")
         self.near.setObjectName("bring_near")
+        self.near.setToolTip(self.tr("Show what is asked about as large as it can be"))
+        self.file.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         head = QHBoxLayout()
@@ -56,6 +58,7 @@ class BringPicture(QWidget):
         """Draw a view of the file of this name; what was chosen stays chosen."""
         unit = self.tr("{file}: one unit of it is taken for {mm} mm")
         self.file.setText(unit.format(file=name, mm=f"{view.mm_each:.6g}"))
+        self.file.setToolTip(self.file.text())
         if not self.canvas.places():
             self.near.setChecked(len(view.found.shapes) > NEAR_FROM)
         self.canvas.show_view(view)

@@ -73,10 +73,7 @@ class ShapeBar(QWidget):
     def show_shape(self, shape: Shape | None, words: str) -> None:
         """Say what is chosen; a part can be named."""
         self._key = shape.key if shape else ""
-        nothing = self.tr(
-            "Choose a line in the drawing by a click or with the arrows (F6 goes there and back), to "
-            "take it for something else."
-        )
+        nothing = self.tr("Nothing is chosen in the drawing (F6 goes there and back).")
         self.words.setText(words or nothing)
         is_part = shape is not None and shape.kind is ShapeKind.PART
         self._named.setVisible(is_part)
