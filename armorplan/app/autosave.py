@@ -1,5 +1,6 @@
 """What is edited and not saved yet is kept aside, and offered again when a program ended too soon."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -53,9 +54,7 @@ class KeptDrafts:
         self._uuid = _uuid(opened.draft)
         if not self._uuid:
             return False
-        others = (
-            any(map(is_present, self._place.glob(f"*{_HERE}"))) if self._place.exists() else False
-        )
+        others = any(map(is_present, self._place.glob(f"*{_HERE}")))
         self._presence = Presence(self._place / f"{self._token}{_HERE}")
         self._presence.take()
         return others
@@ -76,7 +75,7 @@ class KeptDrafts:
     def forget(self) -> None:
         """Keep nothing of this window's draft: it is saved, or nobody wants it."""
         if self._uuid:
-            self._own.unlink(missing_ok=True)
+            _take_away(self._own)
             self._tidy()
 
     def leave(self) -> None:
@@ -94,20 +93,20 @@ class KeptDrafts:
         uuid = _uuid(opened.draft)
         place = self._folder / uuid
         found = []
-        for path in sorted(place.glob(f"*{_TEXTS}")) if uuid and place.exists() else ():
+        for path in sorted(place.glob(f"*{_TEXTS}")) if uuid else ():
             if path.stem == self._token or is_present(path.with_suffix(_HERE)):
                 continue
-            path.with_suffix(_HERE).unlink(missing_ok=True)
+            _take_away(path.with_suffix(_HERE))
             kept = kept_texts(path)
             if kept is None or kept.texts == opened.draft.texts:
-                path.unlink(missing_ok=True)
+                _take_away(path)
             elif kept.folder == str(opened.home.folder or ""):
                 found.append(_left_over(path, kept, opened.home))
         return tuple(sorted(found, key=lambda each: each.at, reverse=True))
 
     def drop(self, left: LeftOver) -> None:
         """Let what was left go: nobody wants it, or it is open again."""
-        left.path.unlink(missing_ok=True)
+        _take_away(left.path)
 
     @property
     def _place(self) -> Path:
@@ -119,8 +118,13 @@ class KeptDrafts:
 
     def _tidy(self) -> None:
         """Take the pattern's folder away where nothing is in it."""
-        if self._place.exists() and not any(self._place.iterdir()):
+        with suppress(OSError):  # a folder that holds anything stays
             self._place.rmdir()
+
+
+def _take_away(path: Path) -> None:
+    with suppress(OSError):
+        path.unlink()
 
 
 def brought_back(opened: OpenDraft, left: LeftOver) -> OpenDraft:

@@ -59,9 +59,9 @@ class Swap(QUndoCommand):
 class DraftDesk(QObject):
     """Holds the draft, its home and its undo stack; edits wait their turn and none is lost.
 
-    ``entered`` carries a draft that was opened, with its home, ``shown`` carries the draft after every change, ``refused`` what an edit was about and why it
-    was not taken, ``saved`` the folder, and ``unsaved`` the finding that says why nothing was
-    written.
+    ``entered`` carries a draft that was opened, with its home, ``shown`` the draft after every
+    change, ``refused`` what an edit was about and why it was not taken, ``saved`` the folder, and
+    ``unsaved`` the finding that says why nothing was written.
     """
 
     entered = Signal(object)
