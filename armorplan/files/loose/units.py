@@ -10,6 +10,7 @@ from itertools import chain
 from statistics import median
 
 from armorplan.geometry.brought.model import Stroke, Sureness, UnitGuess
+from armorplan.kernel.stopping import never
 from armorplan.kernel.units import MM_PER_INCH
 
 HOLES_MM = (2.5, 8.0)
@@ -21,6 +22,9 @@ FACTORS = (1.0, PX_MM, MM_PER_INCH / 72, MM_PER_INCH, 10.0, MM_PER_INCH / 90)
 _WRONG_BY = (MM_PER_INCH, 10.0, 96 / 72, 96 / MM_PER_INCH)
 _SAME = 0.01
 _CLEARLY = 1.0
+_FEW = 3
+_NEAR = 1e-4
+"""Ends nearer than this share of the whole drawing belong together, whatever the unit is."""
 _TOLD = 5
 _NAMES = {
     1.0: "one unit is 1 mm",
@@ -52,7 +56,22 @@ def sizes_of(strokes: Sequence[Stroke]) -> Sizes:
     rings = [stroke.points for stroke in strokes if stroke.closed and stroke.circle is None]
     found = [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
     found += (stroke.circle[1] for stroke in strokes if stroke.circle is not None)
-    return Sizes(span=float(np.ptp(corners, axis=0).max()), rounds=tuple(sorted(found)))
+    span = float(np.ptp(corners, axis=0).max())
+    if len(found) < _FEW:
+        found += _rounds_in_pieces(strokes, span)
+    return Sizes(span=span, rounds=tuple(sorted(found)))
+
+
+def _rounds_in_pieces(strokes: Sequence[Stroke], span: float) -> list[float]:
+    """Return the diameters of circles that are drawn in several open lines."""
+    from armorplan.geometry.brought.joining import joined
+    from armorplan.geometry.brought.lines import as_drawn
+    from armorplan.geometry.brought.rounds import rounds_of
+
+    loose = [as_drawn(n, stroke) for n, stroke in enumerate(strokes) if not stroke.closed]
+    lines = joined(loose, span * _NEAR, never).lines
+    rings = [line.points for line in lines if line.closed]
+    return [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
 
 
 def said(mm_each: float, how: str, sizes: Sizes) -> UnitGuess:

@@ -13,6 +13,7 @@ _LONG_MM = 30.0
 _ALL = 0.98
 _FULL = 0.25
 _MARGIN, _SHEET = 0.7, 0.5
+_DIVIDED, _MEETS_MM = 3, 0.3
 _SQUARE = 0.99
 _TEST_SIDES_MM = (10.0, 20.0, 25.0, 25.4, 30.0, 40.0, 50.0, 50.8, 100.0)
 
@@ -33,7 +34,36 @@ def frames_of(lines: Sequence[Drawn], nest: Nest, said: Mapping[int, ShapeKind])
         elif _is_page(n, lines, nest, whole) and (holders or _is_full(n, inner, nest)):
             found[n] = "It is a rectangle round all that is drawn."
     found |= _test_square(lines, nest, said, found)
+    found |= _tables(lines, nest, said, found)
     return found
+
+
+def _tables(
+    lines: Sequence[Drawn], nest: Nest, said: Mapping[int, ShapeKind], found: Mapping[int, str]
+) -> dict[int, str]:
+    """Return rectangles that are divided by lines and hold nothing else: title blocks, scale bars."""
+    import shapely
+
+    across: dict[int, list[Drawn]] = {}
+    for n, line in enumerate(lines):
+        if not line.closed and nest.around[n]:
+            across.setdefault(nest.around[n][0], []).append(line)
+    tables: dict[int, str] = {}
+    for n, inner in sorted(across.items()):
+        free = n not in said and n not in found and set(nest.around[n]) <= set(found)
+        if not free or nest.within[n] or not is_rectangle(lines[n]):
+            continue
+        edge = nest.areas[n].exterior
+        ends = [
+            shapely.Point(spot) for each in inner for spot in (each.points[0], each.points[-1])
+        ]
+        dividing = sum(
+            max(edge.distance(a), edge.distance(b)) <= _MEETS_MM
+            for a, b in zip(ends[::2], ends[1::2], strict=True)
+        )
+        if dividing >= _DIVIDED:
+            tables[n] = f"It is a rectangle divided by {dividing} lines, as a table or a scale is."
+    return tables
 
 
 def _is_like_a_part(n: int, lines: Sequence[Drawn], nest: Nest) -> bool:

@@ -4,7 +4,7 @@ The offset one lies outside a part and inside a hole, by half of what the cut ta
 what is cut out comes out right. Which is the true one is asked; until then it is taken so.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from armorplan.geometry.brought.lines import Drawn, as_lines
 from armorplan.geometry.brought.nesting import Nest, box_of
@@ -13,13 +13,15 @@ MOST_MM = 0.6
 """Half of the widest cut of a laser or knife; a router's is wider and plain to see."""
 
 
-def offset_pairs(lines: Sequence[Drawn], nest: Nest) -> dict[int, tuple[int, float]]:
-    """Return lines taken for offsets, by their place: the true line, and how far they are apart.
+def offset_pairs(
+    lines: Sequence[Drawn], nest: Nest, letters: Collection[int]
+) -> dict[int, tuple[int, float]]:
+    """Return lines taken for offsets, by their place: the true line, and how far apart in mm.
 
-    How far is in mm.
+    The inner line of a thin letter lies beside its outer one as well.
     """
     found: dict[int, tuple[int, float]] = {}
-    for inner in sorted(nest.areas):
+    for inner in sorted(set(nest.areas) - set(letters)):
         outer = nest.around[inner][0] if nest.around[inner] else None
         if outer is None or outer in found or inner in found:
             continue

@@ -46,7 +46,9 @@ def judged(
     lines: Sequence[Drawn],
     nest: Nest,
     said: Mapping[int, ShapeKind],
+    *,
     beside: Mapping[int, str],
+    letters: frozenset[int],
 ) -> list[Verdict]:
     """Return a verdict on every line.
 
@@ -55,6 +57,7 @@ def judged(
         nest: what lies in what.
         said: what a person took a line for, by its place.
         beside: lines that are left out beside another, and why.
+        letters: lines that look like letters of a text.
     """
     frames = frames_of(lines, nest, said)
     judging = Judging(
@@ -63,7 +66,7 @@ def judged(
         said=said,
         beside=beside,
         frames=frames,
-        styles=styles_of(lines, nest, frames),
+        styles=styles_of(lines, nest, frames, letters),
     )
     found: dict[int, Verdict] = {}
     # What lies around a line is judged before it.

@@ -9,6 +9,7 @@ from armorplan.geometry.brought.nesting import Nest, box_of
 _LEAST, _UNLIKE = 3, 2
 _HIGH_MM = 30.0
 _LIKE = 0.08
+_BULGING = 0.9
 _GAP = 0.9
 """Letters stand no farther apart than this share of their height; a space is wider, a row goes on."""
 
@@ -42,7 +43,7 @@ def _rows(at: Sequence[int], lines: Sequence[Drawn], nest: Nest) -> list[list[in
     boxes = [box(*box_of(lines[n])) for n in at]
     high = np.array([b.bounds[3] - b.bounds[1] for b in boxes])
     long = np.array([max(b.bounds[2] - b.bounds[0], h) for b, h in zip(boxes, high, strict=True)])
-    one, other = STRtree(boxes).query(buffer(boxes, _GAP * long / 2), predicate="intersects")
+    one, other = STRtree(boxes).query(buffer(boxes, _GAP * long), predicate="intersects")
     near = np.maximum(long[one], long[other]) <= 3 * np.minimum(long[one], long[other])
     same = np.array(
         [nest.around[at[a]][:1] == nest.around[at[b]][:1] for a, b in zip(one, other, strict=True)]
@@ -59,10 +60,15 @@ def _rows(at: Sequence[int], lines: Sequence[Drawn], nest: Nest) -> list[list[in
 
 
 def _differ(row: Sequence[int], lines: Sequence[Drawn], nest: Nest) -> bool:
-    """Tell whether few of them are alike, and few are round: a row of holes or slots is neither."""
+    """Tell whether few of a row are alike, and many hollow: a row of slots is neither."""
     shaped = [n for n in row if lines[n].circle is None]
-    if len(shaped) < max(_UNLIKE, len(row) / 2):
-        return False
     areas = sorted(nest.areas[n].area for n in shaped)
     unlike = 1 + sum(b > a * (1 + _LIKE) for a, b in pairwise(areas))
-    return unlike >= max(_UNLIKE, len(shaped) / 2)
+    hollow = sum(_is_hollow(n, nest) for n in shaped)
+    return unlike >= max(_UNLIKE, len(shaped) / 4) and hollow >= max(1, len(shaped) / 3)
+
+
+def _is_hollow(n: int, nest: Nest) -> bool:
+    """Tell whether a shape has something in it, or bays, as most letters have."""
+    area = nest.areas[n]
+    return bool(nest.within[n]) or area.area < _BULGING * area.convex_hull.area

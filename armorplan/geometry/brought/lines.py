@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from armorplan.geometry.brought.model import LooseDrawing
+from armorplan.geometry.brought.model import LooseDrawing, Stroke
 from armorplan.geometry.brought.rounds import rounds_of
 from armorplan.pattern.parts import Point, Ring
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 HOLE_MM = 16.0
 """A round line in a part is a hole up to this diameter, a cut-out above it."""
 _CORNERS_OF_AREA = 3
+_SAME_MM = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,24 +52,50 @@ def is_hole(line: Drawn) -> bool:
 
 def scaled(drawing: LooseDrawing, mm_each: float) -> list[Drawn]:
     """Return the strokes of a drawing in mm."""
-    found = []
-    for order, stroke in enumerate(drawing.strokes):
-        circle = stroke.circle
-        found.append(
-            Drawn(
-                order=order,
-                strokes=(stroke.key,),
-                points=tuple((x * mm_each, y * mm_each) for x, y in stroke.points),
-                closed=stroke.closed and len(stroke.points) >= _CORNERS_OF_AREA,
-                circle=circle
-                and ((circle[0][0] * mm_each, circle[0][1] * mm_each), circle[1] * mm_each),
-                layer=stroke.layer,
-                colour=stroke.colour,
-                name=stroke.label,
-                group=stroke.group,
-            )
-        )
-    return found
+    return [as_drawn(order, stroke, mm_each) for order, stroke in enumerate(drawing.strokes)]
+
+
+def as_drawn(order: int, stroke: Stroke, mm_each: float = 1.0) -> Drawn:
+    """Return one stroke, scaled."""
+    circle = stroke.circle
+    if circle is not None:
+        (x, y), wide = circle
+        circle = (x * mm_each, y * mm_each), wide * mm_each
+    return Drawn(
+        order=order,
+        strokes=(stroke.key,),
+        points=tuple((x * mm_each, y * mm_each) for x, y in stroke.points),
+        closed=stroke.closed and len(stroke.points) >= _CORNERS_OF_AREA,
+        circle=circle,
+        layer=stroke.layer,
+        colour=stroke.colour,
+        name=stroke.label,
+        group=stroke.group,
+    )
+
+
+def once_round(line: Drawn) -> Drawn:
+    """Return a line without the second round of one drawn twice over, or the way back upon itself."""
+    points, count = line.points, len(line.points)
+    half = count // 2
+    if line.circle is not None or count < _CORNERS_OF_AREA:
+        return line
+    if count % 2 and not line.closed and _same(points[:half], points[:half:-1]):
+        return replace(line, points=points[: half + 1])
+    if count % 2 or not line.closed:
+        return line
+    if _same(points[1:half], points[:half:-1]):
+        return replace(line, points=points[: half + 1], closed=False)
+    if half >= _CORNERS_OF_AREA and _same(points[:half], points[half:]):
+        return replace(line, points=points[:half])
+    return line
+
+
+def _same(one: Ring, other: Ring) -> bool:
+    return all(
+        abs(x - u) <= _SAME_MM and abs(y - v) <= _SAME_MM
+        for (x, y), (u, v) in zip(one, other, strict=True)
+    )
 
 
 def rounded(lines: Sequence[Drawn]) -> list[Drawn]:

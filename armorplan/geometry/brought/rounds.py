@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     Whole = NDArray[int64]
 
 LEAST_CORNERS = 8
-_OFF_SHARE, _OFF_LEAST, _OFF_MOST = 0.03, 0.03, 0.25
+_OFF_SHARE, _OFF_LEAST, _OFF_MOST = 0.03, 0.08, 0.25
+"""Programs that write one digit behind the point move a corner by up to 0.07 mm."""
 _STEP_DEG, _SMALL_STEP_DEG = 33.0, 50.0
 _ONCE = 0.1
 """How far from one whole turn the steps may be, in radians."""

@@ -7,7 +7,8 @@ from armorplan.geometry.brought.doubles import undoubled
 from armorplan.geometry.brought.joining import joined
 from armorplan.geometry.brought.kerf import offset_pairs, told_of
 from armorplan.geometry.brought.kinds import judged
-from armorplan.geometry.brought.lines import Drawn, rounded, scaled
+from armorplan.geometry.brought.letters import letters_of
+from armorplan.geometry.brought.lines import Drawn, once_round, rounded, scaled
 from armorplan.geometry.brought.model import (
     Lettering,
     LooseDrawing,
@@ -43,7 +44,7 @@ def sorted_out(
     Raises:
         StoppedError: the work was no longer wanted.
     """
-    lines = rounded(scaled(drawing, mm_each))
+    lines = rounded([once_round(line) for line in scaled(drawing, mm_each)])
     go_on(should_stop)
     lines, doubled = undoubled(lines, should_stop)
     lines, cut_back = trimmed(lines, should_stop)
@@ -110,13 +111,14 @@ def _shapes(
     should_stop: ShouldStop,
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     nest = nested(lines, should_stop)
-    offsets = offset_pairs(lines, nest)
+    letters = letters_of(lines, nest)
+    offsets = offset_pairs(lines, nest, letters)
     beside = {
         n: told_of(apart, in_part=other in nest.around[n])
         for n, (other, apart) in offsets.items()
         if n not in said
     }
-    verdicts = judged(lines, nest, said, beside)
+    verdicts = judged(lines, nest, said, beside=beside, letters=letters)
     parts = [n for n, each in enumerate(verdicts) if each.kind is ShapeKind.PART]
     names = names_of(lines, nest, parts, texts)
     shapes = tuple(

@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from armorplan.geometry.brought.letters import letters_of
 from armorplan.geometry.brought.lines import Drawn, is_hole
 from armorplan.geometry.brought.nesting import Nest
 
@@ -44,9 +43,10 @@ class Styles:
         return ""
 
 
-def styles_of(lines: Sequence[Drawn], nest: Nest, frames: Mapping[int, str]) -> Styles:
+def styles_of(
+    lines: Sequence[Drawn], nest: Nest, frames: Mapping[int, str], letters: frozenset[int]
+) -> Styles:
     """Return what the layers and colours of a drawing tell."""
-    letters = letters_of(lines, nest)
     counts = {_style(line): Counter[str]() for line in lines}
     for n, line in enumerate(lines):
         if n not in letters and n not in frames:

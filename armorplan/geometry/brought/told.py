@@ -80,7 +80,7 @@ def nesting_findings(
             "instead where they are the true ones.",
             about=(*(shapes[m].key for m in sorted(beside)), shapes[other].key),
         )
-    stray = [s for s in shapes if _is_stray(s)]
+    stray = [s for n, s in enumerate(shapes) if n not in beside and _is_stray(s)]
     if stray:
         (x, y), _ = stray[0].circle or ((0.0, 0.0), 0.0)
         yield Finding(

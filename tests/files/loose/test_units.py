@@ -1,7 +1,15 @@
 """What one unit is: by the file's word, and by holes and size where it has none or lies."""
 
 import pytest
-from files.loose.messy import as_dxf, as_svg, lantern_plates, plain, seeded
+from files.loose.messy import (
+    as_dxf,
+    as_half_arcs,
+    as_svg,
+    in_pieces,
+    lantern_plates,
+    plain,
+    seeded,
+)
 from files.loose.reading_kit import loose
 
 from armorplan.geometry.brought.model import Sureness
@@ -32,6 +40,14 @@ def test_no_word_of_a_unit(tmp_path, mm_each):
     found = unit(tmp_path, mm_each, f'viewBox="0 0 {500 / mm_each} {400 / mm_each}"')
     assert near(found, mm_each), found
     assert found.sureness is not Sureness.SAID
+
+
+def test_no_word_of_a_unit_and_holes_in_pieces(tmp_path):
+    mess = in_pieces(plain(lantern_plates(seeded(2), 4), as_half_arcs), seeded(3))
+    head = SVG.format('viewBox="0 0 500 400"')
+    found = loose(tmp_path, as_svg(mess, head=head).encode()).unit
+    assert near(found, 1.0)
+    assert "round holes" in found.why
 
 
 def test_72_to_the_inch_is_among_those_asked_about(tmp_path):

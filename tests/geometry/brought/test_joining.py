@@ -146,6 +146,20 @@ def test_two_parts_that_touch_stay_two():
     assert [s.kind for s in sort(mess).shapes] == 2 * [ShapeKind.PART]
 
 
+def test_an_outline_drawn_round_twice_and_a_line_there_and_back():
+    mess = Mess()
+    mess.add([(0, 0), (90, 0), (90, 60), (0, 60)] * 2)
+    mess.add([(20, 20), (40, 20), (60, 30), (40, 20), (20, 20)], closed=False)
+    mess.add([(20, 40), (40, 40), (60, 50), (40, 40)])
+    found = sort(mess)
+    part, line, other = found.shapes
+    assert len(part.points) == 4
+    assert line.points == ((20, 20), (40, 20), (60, 30))
+    assert other.points == ((20, 40), (40, 40), (60, 50))
+    assert not other.closed
+    assert not found.findings
+
+
 def test_lines_side_by_side_are_not_one():
     mess = Mess()
     mess.add([(0, 0), (50, 0)], closed=False)

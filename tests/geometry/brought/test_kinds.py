@@ -177,16 +177,18 @@ def test_a_ring_round_a_hole_marks_its_cap():
 def test_letters_turned_to_outlines_are_engraving_and_a_row_of_slots_is_not():
     mess = Mess()
     mess.add(rect(0, 0, 200, 80))
-    x = 40.0
-    for wide, corners in ((6, 5), (9, 17), (4, 4), (7, 13), (10, 9), (5, 21)):
-        mess.add([(a * 0.8 + x, b + 40) for a, b in ring((0, 0), wide, corners)])
-        x += wide
-    counter = [(a * 0.7 + 46.0, b + 40) for a, b in ring((0, 0), 3, 15)]
-    mess.add(counter)
+    letter_l = ((0, 0), (1.5, 0), (1.5, 6.5), (5, 6.5), (5, 8), (0, 8))
+    letter_t = ((0, 0), (6, 0), (6, 1.5), (3.8, 1.5), (3.8, 8), (2.2, 8), (2.2, 1.5), (0, 1.5))
+    letter_i = ((0, 0), (1.5, 0), (1.5, 8), (0, 8))
+    letter_o = tuple((0.8 * x + 3.2, y + 4) for x, y in ring((0, 0), 8, 20))
+    inner_o = tuple((0.8 * x + 3.2, y + 4) for x, y in ring((0, 0), 5, 20))
+    for n, letters in enumerate(((letter_l,), (letter_i,), (letter_t,), (letter_o, inner_o))):
+        for letter in letters:
+            mess.add([(x + 40 + 8 * n, y + 30) for x, y in letter])
     for n in range(6):
-        mess.add(slot((30.0 + 8 * n, 65.0), 6, 3))
+        mess.add(slot((30.0 + 8 * n, 65.0), 6 + n % 3, 3))
     found, of = kinds(mess)
-    assert [of[f"s{n}"] for n in range(1, 8)] == 7 * [ShapeKind.ENGRAVING]
+    assert [of[f"s{n}"] for n in range(1, 6)] == 5 * [ShapeKind.ENGRAVING]
     assert len(only(found, ShapeKind.SLOT)) == 6
 
 
@@ -197,6 +199,17 @@ def test_an_empty_square_of_a_round_length_checks_the_printer():
     mess.add(rect(0, 200, 50, 50))
     _, of = kinds(mess)
     assert of["s10"] is ShapeKind.FRAME
+
+
+def test_a_title_block_and_a_scale_are_frames():
+    mess = Mess()
+    plate(mess)
+    mess.add(rect(200, 0, 100, 5))
+    for x in (220, 240, 260):
+        mess.add([(x, 0), (x, 5)], closed=False)
+    found, of = kinds(mess)
+    assert of["s5"] is ShapeKind.FRAME
+    assert len(only(found, ShapeKind.PART)) == 1
 
 
 def test_strays_are_left_out_and_told():
