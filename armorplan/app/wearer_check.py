@@ -3,6 +3,8 @@
 How tools reach joints is not asked here: it takes long, and is told when the pattern is opened.
 """
 
+from functools import lru_cache
+
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PatternFiles
 from armorplan.geometry.bends.measuring import bend_measures
@@ -37,7 +39,9 @@ def new_findings(before: Pattern, after: PatternFiles, shelf: Shelf) -> tuple[Fi
     )
 
 
+@lru_cache(maxsize=2)
 def _found(pattern: Pattern, shelf: Shelf) -> tuple[Finding, ...]:
+    """Return what is found; the pattern that several wearers are fitted from is looked at once."""
     built = settled(pattern)
     measures = tuple(measure for topic in _TOPICS for measure in topic(built, shelf))
     return shape_findings(built, shelf, measures)

@@ -15,11 +15,10 @@ from armorplan.app.wearer_model import (
     SizedPlace,
     SizedRow,
 )
-from armorplan.app.wearer_texts import corrections_told, sized_texts
+from armorplan.app.wearer_texts import corrections_told, sized_changes, sized_drawings
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts
-from armorplan.files.toml_lines import KeyPath
-from armorplan.files.toml_patch import patched, removed, with_table
+from armorplan.files.toml_patch import Change, all_patched
 from armorplan.geometry.sizing.model import Sized, WantedBy
 from armorplan.geometry.sizing.sizing import sized
 from armorplan.kernel.errors import ArmorplanError
@@ -108,8 +107,12 @@ class _Fitting:
         )
         places = tuple(self._places(wanted))
         try:
-            texts = sized_texts(self._texts, self._values, pattern, draft, title=name)
-            texts[PATTERN_FILE] = self._headed(texts[PATTERN_FILE], name, wanted, places)
+            texts = sized_drawings(self._texts, self._values, pattern, draft, title=name)
+            changes = (
+                *sized_changes(self._values, pattern, draft.sized),
+                *self._head(name, wanted, places),
+            )
+            texts[PATTERN_FILE] = all_patched(self._texts[PATTERN_FILE], changes)
         except ArmorplanError as error:
             return refused(str(error), "Change it in the file itself.", code="cannot-patch")
         slug = "_".join(filter(None, (pattern.slug, asked.wearer.id, asked.side)))
@@ -160,37 +163,34 @@ class _Fitting:
                 id=place.id, name=place.name, before_mm=place.girth_mm, after_mm=(least, most)
             )
 
-    def _headed(
-        self, words: str, name: str, wanted: WantedBy, places: tuple[SizedPlace, ...]
-    ) -> str:
-        """Return the pattern file with its new head, measures, and whom it was fitted to."""
-        for path, value in self._head(name, wanted, places):
-            words = patched(words, path, value)
-        if "fitted" in self._values:
-            words = removed(words, ("fitted",))
+    def _head(
+        self, name: str, wanted: WantedBy, places: tuple[SizedPlace, ...]
+    ) -> Iterator[Change]:
+        """Yield the new head, the measures it is drawn for now, and whom it was fitted to."""
         asked = self._asked
-        fitted_to: dict[str, str | int] = {
+        uuid = fitted_uuid(self._pattern.uuid, asked.wearer.id, asked.side)
+        yield Change(path=("pattern", "uuid"), value=uuid)
+        yield Change(path=("pattern", "name"), value=name)
+        yield Change(path=("pattern", "version"), value=asked.version)
+        for measure, one in wanted.items():
+            yield Change(path=("drawn_for", measure, "mm"), value=round(one.wanted_mm, 1))
+        for place in places:
+            if place.after_mm != place.before_mm:
+                path = ("strap_places", place.id, "girth_mm")
+                yield Change(path=path, value=list(place.after_mm))
+        if "fitted" in self._values:
+            yield Change(path=("fitted",), value=None)
+        yield Change(path=("fitted",), value=self._fitted_to(), is_new=True)
+
+    def _fitted_to(self) -> dict[str, str | int]:
+        asked = self._asked
+        found: dict[str, str | int] = {
             "uuid": self._pattern.uuid,
             "version": self._pattern.version,
             "wearer": asked.wearer.id,
             "name": asked.wearer.name,
         }
-        if asked.side:
-            fitted_to["side"] = asked.side
-        return with_table(words, ("fitted",), fitted_to)
-
-    def _head(
-        self, name: str, wanted: WantedBy, places: tuple[SizedPlace, ...]
-    ) -> Iterator[tuple[KeyPath, str | int | float | list[float]]]:
-        asked = self._asked
-        yield ("pattern", "uuid"), fitted_uuid(self._pattern.uuid, asked.wearer.id, asked.side)
-        yield ("pattern", "name"), name
-        yield ("pattern", "version"), asked.version
-        for measure, one in wanted.items():
-            yield ("drawn_for", measure, "mm"), round(one.wanted_mm, 1)
-        for place in places:
-            if place.after_mm != place.before_mm:
-                yield ("strap_places", place.id, "girth_mm"), list(place.after_mm)
+        return found | ({"side": asked.side} if asked.side else {})
 
 
 def fitted_uuid(uuid: str, wearer: str, side: str = "") -> str:

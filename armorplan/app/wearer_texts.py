@@ -9,7 +9,7 @@ from armorplan.files.corrections import move_words
 from armorplan.files.sized_drawing import Resized, resized
 from armorplan.files.source import PATTERN_FILE
 from armorplan.files.toml_lines import KeyPath
-from armorplan.files.toml_patch import patched, removed, with_table
+from armorplan.files.toml_patch import Change
 from armorplan.geometry.sizing.drafted import Drafted
 from armorplan.geometry.sizing.model import AddedJoint, Sized
 from armorplan.geometry.sizing.stretches import middle_of
@@ -29,10 +29,10 @@ _LISTS = (
 Values = Mapping[str, Any]
 
 
-def sized_texts(
+def sized_drawings(
     texts: Mapping[str, str], values: Values, before: Pattern, drafted: Drafted, *, title: str
 ) -> dict[str, str]:
-    """Return the files of a pattern in another size, with comments and order as they were.
+    """Return the drawings of a pattern in another size, by file.
 
     Args:
         texts: its files as they are.
@@ -42,26 +42,33 @@ def sized_texts(
         title: what the new drawings are called.
 
     Raises:
-        ArmorplanError: a file cannot be changed that way.
+        ArmorplanError: a drawing cannot be read.
     """
-    shifts = _shifts(before, drafted.sized)
-    changes = _resized(values, before, drafted, shifts)
-    found = {
+    changes = _resized(values, before, drafted, _shifts(before, drafted.sized))
+    return {
         name: resized(name, text, changes, title=title)
         for name, text in texts.items()
         if name != PATTERN_FILE
     }
-    words = texts[PATTERN_FILE]
-    for path, value in _keys(values, before, drafted.sized, shifts):
-        words = patched(words, path, value)
-    for joint in drafted.sized.dropped:
-        words = removed(words, ("joints", joint))
-    for added in drafted.sized.added:
-        like = values["joints"][added.like]
-        words = with_table(words, ("joints", added.id), {**like, "stack": list(added.stack)})
+
+
+def sized_changes(values: Values, before: Pattern, sized: Sized) -> Iterator[Change]:
+    """Yield what changes in the tables of a pattern in another size.
+
+    Args:
+        values: the tables of its pattern file.
+        before: as it was drawn.
+        sized: in its new size.
+    """
+    for path, value in _keys(values, before, sized, _shifts(before, sized)):
+        yield Change(path=path, value=value)
+    for joint in sized.dropped:
+        yield Change(path=("joints", joint), value=None)
+    for added in sized.added:
+        like = {**values["joints"][added.like], "stack": list(added.stack)}
+        yield Change(path=("joints", added.id), value=like, is_new=True)
     for correction in before.corrections:
-        words = removed(words, ("corrections", correction.id))
-    return {**found, PATTERN_FILE: words}
+        yield Change(path=("corrections", correction.id), value=None)
 
 
 def corrections_told(before: Pattern) -> tuple[str, ...]:
