@@ -163,6 +163,13 @@ part = "keeper"
 through = ["upper_slot_top", "upper_slot_low"]
 closed_by = ["keeper_ends"]
 
+[strap_places.above]
+name = "above the elbow"
+strap = "strap"
+meets = "tab"
+girth_mm = [345, 405]
+holes = ["strap_set_3", "strap_set_2", "strap_set_1", "strap_set_0"]
+
 [joints.keeper_ends]
 kind = "rivet"
 stack = ["keeper_1", "keeper_2"]

@@ -46,6 +46,23 @@ def joint_tables(stands: Standing, names: Names, shelf: Shelf) -> Iterator[Writt
             )
 
 
+def closing_tables(stands: Standing, names: Names) -> Iterator[Written]:
+    """Give where straps close, and round what girth."""
+    for closing in stands.closings:
+        strap = names.parts[closing.strap]
+        yield Written(
+            path=("strap_places", f"{strap}_closes"),
+            values={
+                "name": f"the {names.part_names[closing.strap]}",
+                "strap": strap,
+                "meets": names.parts[closing.meets],
+                "girth_mm": list(closing.girth_mm),
+                "holes": [names.holes[hole] for hole in closing.holes],
+            },
+            above="The girth is reckoned from the drawing, the buckle at the end of what it meets.",
+        )
+
+
 def _washer_mm(fastener: Fastener, stack_mm: float, pinch_pct: float) -> float:
     """Return the thinnest washers with which a post on sale fits a stack; 0 where none help."""
     for washer_mm in (0.0, *_WASHERS_MM):

@@ -63,6 +63,7 @@ class QuestionKind(StrEnum):
     ON_WEARER = "on the wearer"
     FASTENERS = "fasteners"
     THREADS = "threads"
+    STRAPS = "straps"
     PIECES = "pieces"
     MOVEMENT = "movement"
     SHAPING = "shaping"

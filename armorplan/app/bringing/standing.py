@@ -33,6 +33,7 @@ from armorplan.app.bringing.shaping_questions import (
     asked_coatings,
     asked_shaping,
 )
+from armorplan.app.bringing.strap_questions import Closing, asked_closings
 from armorplan.app.bringing.twin_questions import Folding, asked_twins
 from armorplan.files.bare_pattern import in_words
 from armorplan.geometry.brought.model import SortedOut
@@ -68,6 +69,7 @@ class Standing:
     leathers: tuple[tuple[str, Leather], ...] = ()
     rows: tuple[Row, ...] = ()
     threads: tuple[Passed, ...] = ()
+    closings: tuple[Closing, ...] = ()
     pieces: tuple[PieceTaken, ...] = ()
     movements: tuple[Bending, ...] = ()
     shaping: tuple[Shaping, ...] = ()
@@ -151,6 +153,7 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
     rows = asked_joints(asking, matches, by_id, names=names, fasteners=on_shelf.shelf.fasteners)
     single = {key: part for key, part in by_id.items() if key not in folding.counts}
     threads = asked_threads(asking, single, names)
+    closings = asked_closings(asking, rows, single, sides=folding.sides, names=names)
     pieces = asked_pieces(
         asking, by_id, rows=rows, threads=threads, sides=folding.sides, title=begun.title
     )
@@ -164,6 +167,7 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         leathers=tuple(leathers.items()),
         rows=rows,
         threads=threads,
+        closings=closings,
         pieces=pieces,
         movements=asked_movements(asking, rows, by_id, both=both, names=names),
         shaping=asked_shaping(

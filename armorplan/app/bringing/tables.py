@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import atan2, degrees
 
-from armorplan.app.bringing.joint_tables import joint_tables, thread_tables
+from armorplan.app.bringing.joint_tables import closing_tables, joint_tables, thread_tables
 from armorplan.app.bringing.naming import Names
 from armorplan.app.bringing.shaping_questions import Shaping
 from armorplan.app.bringing.standing import Standing
@@ -47,6 +47,7 @@ def tables_of(stands: Standing, names: Names, *, corner: Point, shelf: Shelf) ->
     yield from _parts(stands, names, pieces)
     yield from joint_tables(stands, names, shelf)
     yield from thread_tables(stands, names)
+    yield from closing_tables(stands, names)
     yield from _forms(stands, names, corner)
     yield from _coatings(stands, names, piece_ids)
     for number, bending in enumerate(stands.movements, start=1):

@@ -108,6 +108,7 @@ def left_open(bringing: Bringing, shelf: Shelf) -> tuple[str, ...]:
 
 def _unused(stands: Standing, names: Names) -> Iterator[str]:
     used = {hole for row in stands.rows for pair in row.pairs for hole in pair}
+    used |= {hole for closing in stands.closings for hole in closing.holes}
     passed = {slot for each in stands.threads for slot in each.through}
     for part in stands.parts:
         holes = sum(hole.id not in used for hole in part.holes)

@@ -74,6 +74,10 @@ def test_the_same_parts_joints_and_pieces(maker, brought, by_hand, shelf):
     }
     assert sorted(_joined(brought, rename)) == sorted(_joined(by_hand, None))
     assert _forms(brought, rename) == _forms(by_hand, {part.id: part.id for part in by_hand.parts})
+    (closes,) = brought.strap_places
+    (by_hand_closes,) = by_hand.strap_places
+    assert closes.girth_mm == by_hand_closes.girth_mm
+    assert [rename[hole] for hole in closes.holes] == list(by_hand_closes.holes)
     assert [t.angle_deg for t in brought.movements] == [t.angle_deg for t in by_hand.movements]
     assert sorted(p.mirrored for p in brought.pieces) == sorted(p.mirrored for p in by_hand.pieces)
 
@@ -151,6 +155,7 @@ def _subjects(maker: Maker, brought: Pattern, by_hand: Pattern, shelf) -> dict[s
     uses = {treatment.use: treatment.id for treatment in by_hand.treatments}
     names |= {treatment.id: uses[treatment.use] for treatment in brought.treatments}
     names |= {t.id: by_hand.threads[0].id for t in brought.threads}
+    names |= {p.id: by_hand.strap_places[0].id for p in brought.strap_places}
     of_piece = {part.id: part.piece for part in by_hand.parts}
     names |= {part.piece: of_piece[names[part.id]] for part in brought.parts}
     return names

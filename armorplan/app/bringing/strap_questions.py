@@ -1,0 +1,139 @@
+"""What straps close on: their holes in a row take a buckle at the end of another strap."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import dist, hypot
+
+from armorplan.app.bringing.asking import NONE, Asking, choices, counted
+from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.app.bringing.rows_taken import Row, hole_of
+from armorplan.geometry.areas import rectangle_mm
+from armorplan.geometry.widths import long_side
+from armorplan.pattern.parts import Hole, Part, PartKind, Point
+
+_LEAST_HOLES = 3
+_OFF_MM = 1.5
+"""Holes for a buckle lie on one line within this, and near the middle of the strap."""
+_WIDER_MM = 4.0
+"""A strap and what carries its buckle are as wide within this (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closing:
+    """A strap that closes: on which part, by which holes, its tip first, round which girth in mm."""
+
+    strap: str
+    meets: str
+    holes: tuple[str, ...]
+    girth_mm: tuple[int, int]
+
+
+def asked_closings(
+    asking: Asking,
+    rows: Sequence[Row],
+    parts: Mapping[str, Part],
+    *,
+    sides: frozenset[str],
+    names: Mapping[str, str],
+) -> tuple[Closing, ...]:
+    """Ask of straps with holes in a row what they close on; how far round follows from the drawing."""
+    used = {hole for row in rows for pair in row.pairs for hole in pair}
+    found: list[Closing] = []
+    for part in parts.values():
+        holes = _buckle_holes(part, used)
+        ways = list(_ways(part, holes, rows, parts)) if holes else []
+        ways = [way for way in ways if (way.meets in sides) == (part.id in sides)]
+        if not ways:
+            continue
+        taken = asking.put(_question(part, ways, names))
+        found += [way for way in ways if way.meets == taken]
+    return tuple(found)
+
+
+def _question(part: Part, ways: Sequence[Closing], names: Mapping[str, str]) -> Question:
+    told = [
+        (
+            way.meets,
+            f"On {names[way.meets]}, round {way.girth_mm[0]} to {way.girth_mm[1]} mm",
+            "The buckle is taken to sit at its free end, before what that is folded round it.",
+        )
+        for way in ways
+    ]
+    return Question(
+        id=f"closes:{part.id}",
+        kind=QuestionKind.STRAPS,
+        text=f"{names[part.id]} has {counted(len(ways[0].holes), 'hole')} in a row for a buckle. "
+        "What does it close on?",
+        choices=choices(*told, (NONE, "On nothing that is drawn")),
+        suggested=ways[0].meets,
+        shapes=(part.id, *(way.meets for way in ways)),
+    )
+
+
+def _buckle_holes(part: Part, used: set[str]) -> tuple[Hole, ...]:
+    """Return the free holes of a strap that lie in one line along it; none where there are few."""
+    free = [hole for hole in part.holes if hole.id not in used]
+    if part.kind is not PartKind.STRAP or len(free) < _LEAST_HOLES:
+        return ()
+    xs, ys = [h.centre[0] for h in free], [h.centre[1] for h in free]
+    across_mm = min(max(xs) - min(xs), max(ys) - min(ys))
+    return tuple(free) if across_mm <= _OFF_MM else ()
+
+
+def _ways(
+    strap: Part, holes: Sequence[Hole], rows: Sequence[Row], parts: Mapping[str, Part]
+) -> Iterator[Closing]:
+    """Give what a strap may close on: straps as wide, held by the same part, the narrowest girth first."""
+    wide_mm = rectangle_mm(strap.outline)[1]
+    own = [row for row in rows if strap.id in (row.outer, row.inner)]
+    found: list[Closing] = []
+    for row in own:
+        on = row.inner if row.outer == strap.id else row.outer
+        for other_row in rows:
+            meets = next((p for p in (other_row.outer, other_row.inner) if p != on), on)
+            other = parts[meets]
+            if meets in (strap.id, on) or on not in (other_row.outer, other_row.inner):
+                continue
+            if other.kind is not PartKind.STRAP:
+                continue
+            if abs(rectangle_mm(other.outline)[1] - wide_mm) <= _WIDER_MM:
+                found.append(_closing(strap, other, holes, rows=(row, other_row), parts=parts))
+    yield from sorted(found, key=lambda way: way.girth_mm)
+
+
+def _closing(
+    strap: Part,
+    other: Part,
+    holes: Sequence[Hole],
+    *,
+    rows: tuple[Row, Row],
+    parts: Mapping[str, Part],
+) -> Closing:
+    """Return the closing with its girth: across the plate, the other to its end, the strap to a hole."""
+    row, other_row = rows
+    on = row.inner if row.outer == strap.id else row.outer
+    plate_mm = dist(_middle(row, on, parts), _middle(other_row, on, parts))
+    held = _middle(other_row, other.id, parts)
+    other_mm = _to_the_end_mm(other, held)
+    start = _middle(row, strap.id, parts)
+    tip_first = sorted(holes, key=lambda hole: -dist(start, hole.centre))
+    around = sorted(plate_mm + other_mm + dist(start, hole.centre) for hole in holes)
+    return Closing(
+        strap=strap.id,
+        meets=other.id,
+        holes=tuple(hole.id for hole in tip_first),
+        girth_mm=(round(around[0]), round(around[-1])),
+    )
+
+
+def _to_the_end_mm(part: Part, at: Point) -> float:
+    """Return how far the farther end of a strap lies along it from a spot, in mm."""
+    x, y = long_side(part)
+    along = hypot(x, y)
+    return max(abs((cx - at[0]) * x + (cy - at[1]) * y) / along for cx, cy in part.outline)
+
+
+def _middle(row: Row, part: str, parts: Mapping[str, Part]) -> Point:
+    at = 0 if part == row.outer else 1
+    spots = [hole_of(parts, part, pair[at]).centre for pair in row.pairs]
+    return sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots)
