@@ -118,7 +118,7 @@ def accepted(
         if isinstance(one, Refused):
             return one
         made = NextVersion(draft=one.draft, changes=(*made.changes, *one.changes))
-    raised = made.draft.raised_above(max(build.version for build in asked.builds))
+    raised = made.draft.in_haste().raised_above(max(build.version for build in asked.builds))
     if isinstance(raised, Refused):
         return raised
     told = noted(

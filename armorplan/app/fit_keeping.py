@@ -38,7 +38,7 @@ def keep_findings(
     if isinstance(made, Refused):
         raise ArmorplanError(made.words)
     told = [change.text for change in made.changes]
-    draft = noted(made.draft, changed=told, builds=(derived.assembly.build,))
+    draft = noted(made.draft.in_haste(), changed=told, builds=(derived.assembly.build,))
     if isinstance(draft, Refused):
         raise ArmorplanError(draft.words)
     home = save(draft, opened.home)

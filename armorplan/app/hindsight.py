@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import chain, count
 from pathlib import Path
 
+from armorplan.app.corrections_versions import noted
 from armorplan.app.derived import Derived
 from armorplan.app.draft import Draft, Refused, refused
 from armorplan.app.drafting import Home, OpenDraft, save, save_copy
@@ -189,7 +190,10 @@ def _written(draft: Draft, build: BuildRecord, earlier: Earlier) -> Draft | Refu
         "force": earlier.force.value,
         "why": earlier.text,
     }
-    return raised.add_entry(_TABLE, earlier.id, values)
+    noting = noted(raised.in_haste(), changed=(earlier.text,), builds=(build.id,))
+    if isinstance(noting, Refused):
+        return noting
+    return replace(noting, is_hasty=raised.is_hasty).add_entry(_TABLE, earlier.id, values)
 
 
 def _keeps(draft: Draft, earlier: Earlier) -> bool:

@@ -68,6 +68,9 @@ def test_the_pattern_says_it_from_its_next_version_on(folder, build, derived, op
     assert "version 2" in words(found)
     # The build at the bench keeps what it was begun with.
     assert build.pattern_version == 1
+    (note,) = found.opened.draft.pattern.versions
+    assert (note.version, note.from_builds) == (2, (build.id,))
+    assert note.changed[0].startswith("The bench taught it: ")
     assert derived.place[late] > derived.place[row]
 
 
