@@ -15,6 +15,8 @@ from armorplan.pattern.parts import Point
 
 SETTLED_MS = 350
 """Presses of arrow keys closer than this to each other are one move."""
+CALM_MS = 700
+"""What follows is reckoned once nothing was edited for so long: each time takes a while."""
 
 
 class Read(NamedTuple):
@@ -32,10 +34,11 @@ class TableDesk(QObject):
     """Reads each state of the draft; ``shown`` carries it, the newest only.
 
     That is anew once all that follows from it is reckoned. ``moving`` carries the holes that are
-    on their way and how far, in mm.
+    on their way and how far, in mm, ``failed`` the error in which reading ended.
     """
 
     shown = Signal(object)
+    failed = Signal(object)
     moving = Signal(object)
 
     def __init__(self, drafts: DraftDesk, parent: QObject | None = None) -> None:
@@ -45,8 +48,14 @@ class TableDesk(QObject):
         self._shown: Read | None = None
         self._reader = Runner(self)
         self._reader.answered.connect(self._take)
+        self._reader.failed.connect(self.failed)
         self._checker = Runner(self)
         self._checker.answered.connect(self._take_checked)
+        self._checker.failed.connect(self.failed)
+        self._calm = QTimer(self)
+        self._calm.setSingleShot(True)
+        self._calm.setInterval(CALM_MS)
+        self._calm.timeout.connect(self._check)
         self._holes: tuple[str, ...] = ()
         self._by: Point = (0.0, 0.0)
         self._settling = QTimer(self)
@@ -67,8 +76,15 @@ class TableDesk(QObject):
         self.scene = found.scene or self.scene
         self.shown.emit(found)
         self.moving.emit((self._holes, self._by))
-        hasty = found.draft
-        if hasty.is_hasty:
+        if found.draft.is_hasty:
+            self._calm.start()
+        else:
+            self._calm.stop()
+
+    def _check(self) -> None:
+        """Reckon what follows from the draft that is shown."""
+        if self._shown is not None and self._shown.draft.is_hasty:
+            hasty = self._shown.draft
             self._checker.ask(lambda _report, _should_stop: (hasty, hasty.checked()))
 
     def _take_checked(self, found: tuple[Draft, Draft]) -> None:
@@ -106,6 +122,7 @@ class TableDesk(QObject):
     def close(self) -> bool:
         """Make what waits, and wait for what is being read; tell whether that ended in time."""
         self.commit()
+        self._calm.stop()
         return all([self._reader.close(), self._checker.close()])
 
 

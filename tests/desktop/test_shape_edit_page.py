@@ -193,6 +193,19 @@ def test_what_is_asked_is_dropped_when_something_else_is_chosen_or_by_escape(pag
     assert page._drafts.stack.count() == 0
 
 
+def test_a_state_that_cannot_be_looked_at_is_told(page, monkeypatch, qtbot):
+    def fail(_draft):
+        message = "no way"
+        raise ValueError(message)
+
+    monkeypatch.setattr("armorplan.desktop.shape_edit_desk.scene_of", fail)
+    choose(page, "hole:left_2")
+    qtbot.keyClick(page.canvas, Qt.Key.Key_Left, CONTROL)
+    line = page.findChild(QLabel, "edit_said")
+    qtbot.waitUntil(lambda: "no way" in line.text())
+    assert page._drafts.is_dirty
+
+
 def test_another_pattern_takes_the_table(page, tmp_path, qtbot):
     page.desk.move(("left_2",), (1.0, 0.0))
     page.canvas.zoom(3)

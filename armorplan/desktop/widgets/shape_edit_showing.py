@@ -52,6 +52,7 @@ class TableShowing(QObject):
         self._wanted: _Wanted | None = None
         desk.shown.connect(self._show)
         desk.moving.connect(self._show_moving)
+        desk.failed.connect(self._tell_failed)
         desk.drafts.refused.connect(self._tell_refused)
         canvas.chose.connect(self._take_choice)
         canvas.hands.walked.connect(self._speak)
@@ -116,6 +117,9 @@ class TableShowing(QObject):
             words = spoken(self._desk.scene, key)
             self._canvas.setAccessibleDescription(words)
             announce(self._canvas, words)
+
+    def _tell_failed(self, error: object) -> None:
+        self.said.emit(self.tr("The change is made, but it cannot be shown: {0}").format(error))
 
     def _tell_refused(self, about: object, refused: Refused) -> None:
         """Tell why an edit was not taken; what was shown as if it were goes back."""
