@@ -83,10 +83,10 @@ def _buckle_holes(part: Part, used: set[str]) -> tuple[Hole, ...]:
 def _ways(
     strap: Part, holes: Sequence[Hole], rows: Sequence[Row], parts: Mapping[str, Part]
 ) -> Iterator[Closing]:
-    """Give what a strap may close on: straps as wide, held by the same part, the narrowest girth first."""
+    """Give what a strap may close on: straps as wide, held by the same part, the likest in width first."""
     wide_mm = rectangle_mm(strap.outline)[1]
     own = [row for row in rows if strap.id in (row.outer, row.inner)]
-    found: list[Closing] = []
+    found: list[tuple[float, Closing]] = []
     for row in own:
         on = row.inner if row.outer == strap.id else row.outer
         for other_row in rows:
@@ -96,9 +96,11 @@ def _ways(
                 continue
             if other.kind is not PartKind.STRAP:
                 continue
-            if abs(rectangle_mm(other.outline)[1] - wide_mm) <= _WIDER_MM:
-                found.append(_closing(strap, other, holes, rows=(row, other_row), parts=parts))
-    yield from sorted(found, key=lambda way: way.girth_mm)
+            off_mm = round(abs(rectangle_mm(other.outline)[1] - wide_mm), 1)
+            if off_mm <= _WIDER_MM:
+                way = _closing(strap, other, holes, rows=(row, other_row), parts=parts)
+                found.append((off_mm, way))
+    yield from (way for _, way in sorted(found, key=lambda each: (each[0], each[1].girth_mm)))
 
 
 def _closing(
