@@ -124,6 +124,8 @@ class DraftKeeping(QObject):
         self._settling.stop()
         ended = all([self._looker.close(), self._keeper.close()])
         with self._one_at_a_time:
+            if self._taken is not None:
+                self._kept.drop(self._taken)
             self._kept.forget()
             self._kept.leave()
         return ended

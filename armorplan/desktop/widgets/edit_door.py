@@ -6,16 +6,20 @@ from pathlib import Path
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QMessageBox, QWidget
 
+from armorplan.app.autosave import KeptDrafts, LeftOver
 from armorplan.app.draft_at import entry_at, overruled_by, overruling
 from armorplan.app.drafting import Home, save
 from armorplan.desktop.bridge import Bridge, Questioned
 from armorplan.desktop.draft_desk import DraftDesk, DraftReader
+from armorplan.desktop.draft_keeping import DraftKeeping
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.jobs import Runner
 from armorplan.desktop.opening import Opener, chosen_again
+from armorplan.desktop.widgets.draft_offer import offer
 from armorplan.desktop.widgets.edit_page import EditPage
 from armorplan.desktop.widgets.shape_edit_page import TablePage
 from armorplan.relations.model import OWN
+from armorplan.store.places import drafts_folder
 
 Show = Callable[[], None]
 PARTS_MOST = 3
@@ -43,6 +47,9 @@ class EditDoor(QObject):
         self._returns: Path | None = None
         """Where the pattern that is on its way back to the bench was saved."""
         self._desk = DraftDesk(self)
+        self._keeping = DraftKeeping(self._desk, KeptDrafts(drafts_folder()), self)
+        self._keeping.told.connect(bridge.said)
+        self._keeping.offered.connect(self._offer)
         self._desk.shown.connect(self._enter)
         self._desk.saved.connect(self._lay_out)
         self._reader = Runner(self)
@@ -152,6 +159,15 @@ class EditDoor(QObject):
                 self.tr("Your changes to the pattern are kept, not saved yet: Ctrl+E shows them.")
             )
 
+    def _offer(self, left: LeftOver) -> None:
+        """Ask whether to go on with what was not saved when a window was ended."""
+        offer(
+            left,
+            self._desk.draft.name,
+            self._in_front(),
+            lambda wanted: (self._keeping.take_up if wanted else self._keeping.let_go)(left),
+        )
+
     def _tell_unreadable(self, error: object) -> None:
         self._then = None
         self._bridge.said.emit(self.tr("The pattern cannot be read: {0}").format(error))
@@ -202,6 +218,7 @@ class EditDoor(QObject):
         if self.table is not None:
             self.table.close()
             self.table.close_jobs()
+        self._keeping.close()
         self._desk.close()
         self._reader.close()
 
