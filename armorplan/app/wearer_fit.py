@@ -23,9 +23,12 @@ from armorplan.geometry.sizing.model import Sized, WantedBy
 from armorplan.geometry.sizing.sizing import sized
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.findings import Finding, Severity, gravest_first, has_errors
+from armorplan.pattern.parts import Point
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.wearers import SIDES, Wearer
+
+_DIGITS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -214,8 +217,8 @@ def _parts(pattern: Pattern, made: Sized) -> Iterator[SizedPart]:
         yield SizedPart(
             id=one.part,
             name=pattern.part(one.part).name,
-            before_mm=one.before_mm,
-            after_mm=one.after_mm,
+            before_mm=_plain(one.before_mm),
+            after_mm=_plain(one.after_mm),
             before=one.before,
             after=one.after,
         )
@@ -228,7 +231,11 @@ def _rows(made: Sized) -> Iterator[SizedRow]:
             name=row.name,
             holes_before=row.count,
             holes_after=len(row.joints),
-            before_mm=row.before_mm,
-            after_mm=row.after_mm,
-            residual_mm=row.residual_mm,
+            before_mm=_plain(row.before_mm),
+            after_mm=_plain(row.after_mm),
+            residual_mm=round(row.residual_mm, _DIGITS),
         )
+
+
+def _plain(pair: Point) -> Point:
+    return round(pair[0], _DIGITS), round(pair[1], _DIGITS)

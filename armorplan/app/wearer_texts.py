@@ -67,8 +67,19 @@ def sized_changes(values: Values, before: Pattern, sized: Sized) -> Iterator[Cha
     for added in sized.added:
         like = {**values["joints"][added.like], "stack": list(added.stack)}
         yield Change(path=("joints", added.id), value=like, is_new=True)
+    yield from _declared(values.get("holes", {}), before, sized)
     for correction in before.corrections:
         yield Change(path=("corrections", correction.id), value=None)
+
+
+def _declared(tables: Values, before: Pattern, sized: Sized) -> Iterator[Change]:
+    """Yield the tables of holes that went, and of new ones made like holes that have one."""
+    for hole in sorted(_gone_holes(before, sized) & tables.keys()):
+        yield Change(path=("holes", hole), value=None)
+    for added in sized.added:
+        for new, hole in zip(added.stack, before.joint(added.like).stack, strict=True):
+            if hole in tables:
+                yield Change(path=("holes", new), value=tables[hole], is_new=True)
 
 
 def corrections_told(before: Pattern) -> tuple[str, ...]:

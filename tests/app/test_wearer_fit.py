@@ -159,6 +159,34 @@ def test_a_row_too_wide_gets_joints_with_holes_in_the_drawing():
     assert "far-from-drawn" in {f.code for f in found.findings}
 
 
+def test_holes_with_a_table_of_their_own_take_it_along():
+    words = COP.as_texts()[PATTERN_FILE].replace("mm = 335", "mm = 200")
+    tables = "".join(f'[holes.left_{n}]\npart = "petal_left"\n\n' for n in range(1, 8))
+    files = {**COP.as_texts(), PATTERN_FILE: f"{words}\n{tables}"}
+    found = fit(JORY, from_texts("elbow_cop", files))
+    values = tomllib.loads(dict(found.texts)[PATTERN_FILE])
+    stacks = [joint["stack"] for joint in values["joints"].values() if len(joint["stack"]) > 1]
+    left = {hole for stack in stacks for hole in stack if hole.startswith("left_")}
+    assert {hole for hole in left if "buckle" not in hole} == set(values["holes"])
+    assert len(values["holes"]) > 7
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("ratio", [0.88, 1.0, 1.12])
+@pytest.mark.parametrize("name", ["arm_harness", "three_lames", "collar"])
+def test_every_sample_comes_back_sound_in_another_size(name, ratio):
+    files = read_folder(samples_folder() / name)
+    drawn = read_pattern(files, SHELF).pattern.drawn_for
+    girths = {one.id: one.mm * ratio for one in drawn if one.id.endswith("girth")}
+    lengths = {one.id: one.mm * (1 + ratio) / 2 for one in drawn if one.id not in girths}
+    found = fit(Wearer(id="b", name="Bet", measures=lengths, padded=girths), files)
+    assert not any(f.severity is Severity.ERROR for f in found.findings)
+    pattern = pattern_of(found)
+    outlines = [shapely.Polygon(part.outline) for part in pattern.parts]
+    tree = shapely.STRtree(outlines)
+    assert all(len(tree.query(one, predicate="intersects")) == 1 for one in outlines)
+
+
 def test_a_measure_in_another_unit_is_asked_about_and_nothing_is_made():
     wearer = Wearer(
         id="cm", name="Cm", measures={"elbow_girth": 28.5, "upper_arm_length": 305.0}, padding_mm=6
