@@ -3,19 +3,20 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from PySide6.QtCore import QCoreApplication
+
 from armorplan.desktop.shape_edit_over import Ghost
+from armorplan.desktop.shape_edit_words import mm
 from armorplan.files.typed_numbers import typed_number
+from armorplan.pattern.parts import Point
 
 Told = Mapping[str, str]
 """By name, what was typed or chosen."""
+Line = tuple[Point, Point]
 
 
-class TypedError(ValueError):
-    """A field holds no number: ``label`` names it."""
-
-    def __init__(self, label: str) -> None:
-        super().__init__(label)
-        self.label = label
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("Asks", text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,16 +50,41 @@ class Ask:
     help: str = ""
 
 
-def number(text: str, label: str = "", unit: str = "") -> float:
+def number(text: str, unit: str = "mm") -> float:
     """Return the number that was typed; its unit behind it is passed over.
 
     Raises:
-        TypedError: it is none; ``label`` names the field.
+        ValueError: it is none.
     """
-    found = typed_number(text.strip().removesuffix(unit or "mm").strip())
+    found = _typed(text, unit)
     if found is None:
-        raise TypedError(label)
+        raise ValueError(text)
     return found
+
+
+def _typed(text: str, unit: str) -> float | None:
+    return typed_number(text.strip().removesuffix(unit).strip())
+
+
+def line_fields(ends: Line) -> tuple[AskField, ...]:
+    """Return the fields for the two ends of a line; clicks fill them in by turns."""
+    (x1, y1), (x2, y2) = ends
+    return (
+        _spot("x1", _tr("from x"), x1, "x"),
+        _spot("y1", "y", y1, "y"),
+        _spot("x2", _tr("to x"), x2, "x"),
+        _spot("y2", "y", y2, "y"),
+    )
+
+
+def _spot(name: str, label: str, value: float, axis: str) -> AskField:
+    return AskField(name=name, label=label, text=mm(value), unit="mm", spot=axis)
+
+
+def line_told(told: Told) -> Line:
+    """Return the two ends of a line that were told."""
+    start = number(told["x1"]), number(told["y1"])
+    return start, (number(told["x2"]), number(told["y2"]))
 
 
 def lacking(ask: Ask, told: Told) -> str:
@@ -69,7 +95,7 @@ def lacking(ask: Ask, told: Told) -> str:
             continue
         if not text:
             return one.label
-        if one.unit and not _is_number(text, one.unit):
+        if one.unit and _typed(text, one.unit) is None:
             return one.label
     return ""
 
@@ -79,11 +105,3 @@ def sketched(ask: Ask, told: Told) -> tuple[Ghost, ...]:
     if ask.sketch is None or lacking(ask, told):
         return ()
     return ask.sketch(told)
-
-
-def _is_number(text: str, unit: str) -> bool:
-    try:
-        number(text, unit=unit)
-    except TypedError:
-        return False
-    return True

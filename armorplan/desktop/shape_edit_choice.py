@@ -52,8 +52,7 @@ class Choice:
 
     def within(self, scene: TableScene) -> "Choice":
         """Return what of it is still there."""
-        known = {key for key, _ in scene.places()}
-        return Choice(tuple(key for key in self.keys if key in known))
+        return Choice(tuple(key for key in self.keys if key in scene.spots))
 
     def joints(self, scene: TableScene) -> tuple[str, ...]:
         """Return the joints through the holes chosen, in their order."""

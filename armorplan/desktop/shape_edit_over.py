@@ -48,8 +48,8 @@ class OverTable:
 
 def moved_by(scene: TableScene, holes: tuple[str, ...], by_mm: Point) -> dict[str, Point]:
     """Return where holes would lie; of what is not there any more, nothing."""
-    known = dict(scene.places())
-    places = ((hole, known[HOLE + hole]) for hole in holes if HOLE + hole in known)
+    spots = scene.spots
+    places = ((hole, spots[HOLE + hole]) for hole in holes if HOLE + hole in spots)
     return {hole: (x + by_mm[0], y + by_mm[1]) for hole, (x, y) in places}
 
 
@@ -58,14 +58,15 @@ def marks_of(scene: TableScene, findings: tuple[Finding, ...]) -> tuple[Mark, ..
 
     What is only to be known is in the list, not on the drawing.
     """
-    centres = dict(scene.places())
     found: dict[Point, Severity] = {}
     worth = (finding for finding in findings if finding.severity is not Severity.NOTE)
     for finding in islice(worth, MARKS_MOST):
         keys = scene.keys_about(finding.about)
-        holes = tuple(centres[key] for key in keys if key.startswith(HOLE))
+        holes = tuple(scene.spots[key] for key in keys if key.startswith(HOLE))
         at = middle(holes) if holes and _is_together(scene, keys) else None
-        for place in (at,) if at else tuple(centres[key] for key in keys if key.startswith(PART)):
+        for place in (
+            (at,) if at else tuple(scene.spots[key] for key in keys if key.startswith(PART))
+        ):
             worst = found.get(place)
             if worst is None or rank(finding.severity) < rank(worst):
                 found[place] = finding.severity

@@ -39,6 +39,7 @@ class TableScene:
     Attributes:
         through: by hole, the joints that pass it.
         in_rows: by hole, the rows that it is in.
+        spots: by key, where what can be chosen lies: each part, then its holes and slots.
     """
 
     pattern: Pattern
@@ -46,17 +47,7 @@ class TableScene:
     rows: tuple[TableRow, ...]
     in_rows: Mapping[str, tuple[TableRow, ...]]
     axes: tuple[TableAxis, ...]
-
-    def places(self) -> Iterator[tuple[str, Point]]:
-        """Yield what can be chosen and where it lies: each part, then its holes and slots."""
-        for part in self.pattern.parts:
-            yield PART + part.id, middle(part.outline)
-            for hole in part.holes:
-                yield HOLE + hole.id, hole.centre
-            for slot in part.slots:
-                yield SLOT + slot.id, middle(slot.outline)
-        for axis in self.axes:
-            yield AXIS + axis.form, middle(axis.ends)
+    spots: Mapping[str, Point]
 
     def rows_of(self, hole: str) -> tuple[TableRow, ...]:
         """Return the rows that a hole is in."""
@@ -79,7 +70,6 @@ class TableScene:
         Holes, slots and lines that are named come before joints, joints before rows, and parts last.
         """
         pattern = self.pattern
-        known = {key for key, _ in self.places()}
         joints = {joint.id: joint.stack for joint in pattern.joints}
         seams = {seam.id: seam.joints for seam in pattern.seams}
         in_seams = [joint for name in about for joint in seams.get(name, ())]
@@ -89,7 +79,7 @@ class TableScene:
             [HOLE + hole for name in in_seams for hole in joints.get(name, ())],
             [PART + name for name in about],
         )
-        found = ([key for key in keys if key in known] for keys in ways)
+        found = ([key for key in keys if key in self.spots] for keys in ways)
         return tuple(dict.fromkeys(next((keys for keys in found if keys), [])))
 
 
@@ -118,22 +108,27 @@ def scene_from(pattern: Pattern) -> TableScene:
     for row in rows:
         for hole in row.holes:
             in_rows.setdefault(hole, []).append(row)
+    axes = tuple(
+        TableAxis(form=form.id, ends=form.axis, radius_mm=form.radius_mm, angle_deg=form.angle_deg)
+        for form in pattern.forms
+        if form.axis is not None
+    )
     return TableScene(
         pattern=pattern,
         through=MappingProxyType({hole: tuple(ids) for hole, ids in through.items()}),
         rows=rows,
         in_rows=MappingProxyType({hole: tuple(held) for hole, held in in_rows.items()}),
-        axes=tuple(
-            TableAxis(
-                form=form.id,
-                ends=form.axis,
-                radius_mm=form.radius_mm,
-                angle_deg=form.angle_deg,
-            )
-            for form in pattern.forms
-            if form.axis is not None
-        ),
+        axes=axes,
+        spots=MappingProxyType(dict(_spots(pattern, axes))),
     )
+
+
+def _spots(pattern: Pattern, axes: tuple[TableAxis, ...]) -> Iterator[tuple[str, Point]]:
+    for part in pattern.parts:
+        yield PART + part.id, middle(part.outline)
+        yield from ((HOLE + hole.id, hole.centre) for hole in part.holes)
+        yield from ((SLOT + slot.id, middle(slot.outline)) for slot in part.slots)
+    yield from ((AXIS + axis.form, middle(axis.ends)) for axis in axes)
 
 
 def _rows(pattern: Pattern) -> Iterator[TableRow]:

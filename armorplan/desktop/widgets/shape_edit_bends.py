@@ -14,7 +14,7 @@ from armorplan.app.editing.shaping import (
     set_bend,
     set_strap_place,
 )
-from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, number
+from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, line_fields, line_told, number
 from armorplan.desktop.shape_edit_over import Ghost
 from armorplan.desktop.shape_edit_scene import TableAxis, middle
 from armorplan.desktop.shape_edit_words import mm
@@ -56,14 +56,14 @@ class BendActs:
                 id="bend_line",
                 title=_tr("The bend {0}").format(axis.form),
                 help=_tr("Click or type the two ends of its line."),
-                fields=(*_line_fields(axis.ends), *_bend_fields(axis)),
+                fields=(*line_fields(axis.ends), *_bend_fields(axis)),
                 then=lambda told: self._put_line(axis, told),
                 sketch=_sketch_line,
             )
         )
 
     def _put_line(self, axis: TableAxis, told: Told) -> None:
-        form, ends = axis.form, _line(told)
+        form, ends = axis.form, line_told(told)
         radius_mm, angle_deg = (_maybe(told, name) for name in ("radius", "angle"))
 
         def put(draft: Draft) -> Draft | Refused:
@@ -87,7 +87,7 @@ class BendActs:
                 fields=(
                     AskField(name="kind", label=_tr("as a"), words=kinds),
                     AskField(name="route", label=_tr("made"), words=routes),
-                    *_line_fields(_up_through(parts)),
+                    *line_fields(_up_through(parts)),
                     *_bend_fields(None),
                 ),
                 then=lambda told: self._add([part.id for part in parts], told),
@@ -97,7 +97,7 @@ class BendActs:
 
     def _add(self, parts: Sequence[str], told: Told) -> None:
         kind, route = FormKind(told["kind"]), Route(told["route"])
-        ends = None if kind is FormKind.DISH else _line(told)
+        ends = None if kind is FormKind.DISH else line_told(told)
         bend = _maybe(told, "radius") or 0.0, _maybe(told, "angle") or 0.0
         self._doing.want_new()
         self._doing.edit(
@@ -164,16 +164,6 @@ class BendActs:
         )
 
 
-def _line_fields(ends: Ends) -> tuple[AskField, ...]:
-    (x1, y1), (x2, y2) = ends
-    return (
-        AskField(name="x1", label=_tr("from x"), text=mm(x1), unit="mm", spot="x"),
-        AskField(name="y1", label="y", text=mm(y1), unit="mm", spot="y"),
-        AskField(name="x2", label=_tr("to x"), text=mm(x2), unit="mm", spot="x"),
-        AskField(name="y2", label="y", text=mm(y2), unit="mm", spot="y"),
-    )
-
-
 def _bend_fields(axis: TableAxis | None) -> tuple[AskField, ...]:
     radius = axis.radius_mm if axis else None
     angle = axis.angle_deg if axis else None
@@ -199,11 +189,6 @@ def _mm(name: str, label: str, value: float) -> AskField:
     return AskField(name=name, label=label, text=mm(value) if value else "", unit="mm")
 
 
-def _line(told: Told) -> Ends:
-    start = number(told["x1"]), number(told["y1"])
-    return start, (number(told["x2"]), number(told["y2"]))
-
-
 def _maybe(told: Told, name: str) -> float | None:
     text = told[name].strip()
     return number(text, unit="°" if name == "angle" else "mm") if text else None
@@ -223,4 +208,4 @@ def _up_through(parts: Sequence[Part]) -> Ends:
 
 
 def _sketch_line(told: Told) -> tuple[Ghost, ...]:
-    return (Ghost(pairs=(_line(told),)),)
+    return (Ghost(pairs=(line_told(told),)),)

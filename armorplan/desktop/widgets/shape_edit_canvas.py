@@ -76,7 +76,7 @@ class TableCanvas(PictureView):
         is_other = self._shown is None or self._shown.pattern.slug != scene.pattern.slug
         self._shown = scene
         self._draw(scene)
-        self._places = dict(scene.places())
+        self._places = scene.spots
         self._over = replace(self._over, choice=self.choice.within(scene), moved={})
         self.set_room()
         if is_other:

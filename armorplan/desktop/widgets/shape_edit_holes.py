@@ -73,7 +73,7 @@ class HoleActs:
 
     def _add(self, told: Told) -> None:
         part, centre = told["part"], _place(told)
-        across_mm = number(told["across"], "ø")
+        across_mm = number(told["across"])
         name = self._doing.scene.pattern.part(part).name
         self._doing.want_new()
         self._doing.edit(
@@ -82,7 +82,7 @@ class HoleActs:
         )
 
     def _sketch_new(self, told: Told) -> tuple[Ghost, ...]:
-        return (Ghost(holes=((_place(told), number(told["across"], "ø")),)),)
+        return (Ghost(holes=((_place(told), number(told["across"])),)),)
 
     def _ask_way(self) -> None:
         self._doing.ask(
@@ -126,7 +126,7 @@ class HoleActs:
         )
 
     def _size(self, told: Told) -> None:
-        holes, across_mm = self._doing.choice.holes, number(told["across"], "ø")
+        holes, across_mm = self._doing.choice.holes, number(told["across"])
 
         def sized(draft: Draft) -> Draft | Refused:
             made: Draft | Refused = draft
@@ -183,4 +183,4 @@ class HoleActs:
 
 
 def _place(told: Told) -> Point:
-    return number(told["x"], "x"), number(told["y"], "y")
+    return number(told["x"]), number(told["y"])

@@ -15,7 +15,7 @@ from armorplan.app.editing.rows import (
     space_row,
     spacing_of,
 )
-from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, number
+from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, line_fields, line_told, number
 from armorplan.desktop.shape_edit_over import Ghost
 from armorplan.desktop.shape_edit_pairs import in_row
 from armorplan.desktop.shape_edit_words import mm
@@ -102,15 +102,13 @@ class RowActs:
         part = self._doing.scene.pattern.part(self._doing.parts[0])
         start, end = self._ends(part)
         size_mm = part.holes[-1].diameter_mm if part.holes else USUAL_HOLE_MM
-        spots = (("x1", "x", start[0]), ("y1", "y", start[1]), ("x2", "x", end[0]))
         self._doing.ask(
             Ask(
                 id="add_row",
                 title=_tr("A row along the edge of {0}").format(part.name),
                 help=_tr("Click or type two places at the edge; it runs the shorter way."),
                 fields=(
-                    *(_spot(*spot, is_first=spot[0].endswith("1")) for spot in spots),
-                    _spot("y2", "y", end[1], is_first=False),
+                    *line_fields((start, end)),
                     _size("inset", _tr("inside the edge"), USUAL_INSET_MM),
                     _size("spacing", _tr("every"), USUAL_SPACING_MM),
                     _size("across", "ø", size_mm),
@@ -130,7 +128,7 @@ class RowActs:
         return min(upper), max(upper)
 
     def _add_row(self, part: Part, told: Told) -> None:
-        start, end = _ends_told(told)
+        start, end = line_told(told)
         along = Along(start, end, number(told["inset"]))
         spacing_mm, across_mm = number(told["spacing"]), number(told["across"])
         self._doing.want_new()
@@ -142,21 +140,11 @@ class RowActs:
         )
 
 
-def _spot(name: str, axis: str, value: float, *, is_first: bool) -> AskField:
-    label = {"x": _tr("from x") if is_first else _tr("to x"), "y": "y"}[axis]
-    return AskField(name=name, label=label, text=mm(value), unit="mm", spot=axis)
-
-
 def _size(name: str, label: str, value: float) -> AskField:
     return AskField(name=name, label=label, text=mm(value), unit="mm")
 
 
-def _ends_told(told: Told) -> tuple[Point, Point]:
-    start = number(told["x1"]), number(told["y1"])
-    return start, (number(told["x2"]), number(told["y2"]))
-
-
 def _sketch_ends(told: Told) -> tuple[Ghost, ...]:
-    start, end = _ends_told(told)
+    start, end = line_told(told)
     across_mm = number(told["across"])
     return (Ghost(holes=((start, across_mm), (end, across_mm))),)

@@ -70,7 +70,7 @@ class TableShowing(QObject):
         if found.scene is None:
             self.said.emit(self.tr("It cannot be drawn until what is found below is mended."))
         else:
-            former = dict(self._canvas.places())
+            former = self._canvas.places()
             self._canvas.show_scene(found.scene)
             self._choose_wanted(found, found.scene, former)
             self._side.show_choice(found.draft, found.scene, self._canvas.choice)
@@ -87,7 +87,7 @@ class TableShowing(QObject):
         if wanted is None or found.draft.texts == wanted.before:
             return
         self._wanted = None
-        new = tuple(key for key, _ in scene.places() if key not in former)
+        new = tuple(key for key in scene.spots if key not in former)
         choice = Choice(scene.keys_about(wanted.about) if wanted.about else new)
         if choice.keys:
             self._canvas.choose(choice)

@@ -1,6 +1,6 @@
 """Beside the drawing: what is chosen, its numbers, its layers, and what the pattern says of it."""
 
-from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from armorplan.app.draft import Draft
@@ -19,9 +19,7 @@ from armorplan.desktop.widgets.shape_edit_stack import StackPanel
 
 
 class TableSide(QWidget):
-    """Shows what is chosen; ``entry_shown`` says which entry of the pattern has its fields there."""
-
-    entry_shown = Signal(object)
+    """Shows what is chosen: words, numbers, layers, and the fields of one entry of the pattern."""
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -94,7 +92,6 @@ class TableSide(QWidget):
     def _turn(self) -> None:
         if self._draft is not None:
             self.form.show_entry(self._draft, self.entry)
-            self.entry_shown.emit(self.entry)
 
     def go(self, table: str) -> None:
         """Give the fields the keyboard: those of the first entry of a table, or those shown."""
