@@ -60,7 +60,7 @@ class BroughtIn:
         )
         found = replace(stands.sorted_out, shapes=shapes)
         mm_each = typed_number(stands.questions[0].taken) or 1.0
-        return seen(bringing, found, stands.questions, mm_each)
+        return replace(seen(bringing, found, stands.questions, mm_each), title=stands.title)
 
     def write(self, bringing: Bringing, file: Path, folder: Path) -> tuple[str, ...]:
         """Write the pattern into a new or empty folder; return what it does not say yet.

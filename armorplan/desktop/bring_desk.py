@@ -1,8 +1,7 @@
 """A drawing on its way to a pattern in the window: read, asked about and written off its thread."""
 
-import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
@@ -96,12 +95,6 @@ class BringDesk(QObject):
     def is_busy(self) -> bool:
         """Whether a drawing is read, or an answer reckoned."""
         return self._looker.is_busy
-
-    @property
-    def slug(self) -> str:
-        """What the folder of the pattern shall be called."""
-        name = self._now.name if self._now and self._now.name else self._file.stem
-        return re.sub(r"[^\w-]+", "_", name.strip().casefold()).strip("_-") or "pattern"
 
     @property
     def can_go_back(self) -> bool:
@@ -232,11 +225,12 @@ class BringDesk(QObject):
 
     # --- writing ------------------------------------------------------------------------------
 
-    def write(self, folder: Path) -> None:
-        """Write the pattern; what is open still is taken as it is suggested."""
-        core, now, file = self._core, self._now, self._file
-        if now is None:
+    def write(self, folder: Path, name: str = "") -> None:
+        """Write the pattern under a name; what is open still is taken as it is suggested."""
+        core, file = self._core, self._file
+        if self._now is None:
             return
+        now = replace(self._now, name=name or self._now.name)
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
             return _Written(folder, core.write(now, file, folder))

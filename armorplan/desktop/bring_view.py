@@ -23,6 +23,7 @@ class BringView:
 
     Attributes:
         mm_each: what one unit of the file is taken for.
+        title: what the pattern is called, as far as is known.
         paths: what is drawn of each shape, in mm, by its key.
         places: the middle of each shape in mm, in the order they are gone through: each part, then
             what lies in it.
@@ -36,6 +37,7 @@ class BringView:
     paths: Mapping[str, QPainterPath]
     places: Mapping[str, Place]
     box: tuple[float, float, float, float]
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,13 +120,16 @@ def ghost_of(match: RowMatch, view: BringView) -> Ghost:
         for one, other in match.pairs
         if one in shapes and other in shapes
     ]
-    if match.fit is None or match.mirrored:
+    if match.fit is None:
         joined = (Link(number=n, first=a, second=b) for n, (a, b) in enumerate(pairs, start=1))
         return Ghost(outline=(), links=tuple(joined))
-    fit = match.fit
-    laid = tuple(_laid(n, a, fit.place(b)) for n, (a, b) in enumerate(pairs, start=1))
-    outline = shapes[match.second].points if match.second in shapes else ()
-    return Ghost(outline=_placed(outline, fit), links=laid)
+    laid = tuple(
+        _laid(number, one, _placed(other, match.fit, over=match.mirrored))
+        for number, (one, other) in enumerate(pairs, start=1)
+    )
+    ring = shapes[match.second].points if match.second in shapes else ()
+    outline = tuple(_placed(point, match.fit, over=match.mirrored) for point in ring)
+    return Ghost(outline=outline, links=laid)
 
 
 def lit_by(question: Question, choice: str) -> tuple[str, ...]:
@@ -152,8 +157,10 @@ def ghost_for(question: Question, choice: str, view: BringView) -> Ghost | None:
     )
 
 
-def _placed(ring: Ring, fit: Fit) -> Ring:
-    return tuple(fit.place(point) for point in ring)
+def _placed(point: Point, fit: Fit, *, over: bool) -> Point:
+    """Return where a point of the second part comes to lie; of one turned over its x is reversed."""
+    x, y = point
+    return fit.place((-x, y) if over else point)
 
 
 def _laid(number: int, first: Point, second: Point) -> Link:

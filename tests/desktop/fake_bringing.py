@@ -185,12 +185,13 @@ class FakeCore:
             for s in drawn()
         )
         said = bringing.answer("unit") or str(INCH_MM)
-        return seen(
+        view = seen(
             bringing,
             SortedOut(shapes=shapes),
             asked(bringing, shapes),
             float(said.replace(",", ".")),
         )
+        return replace(view, title=bringing.name or "Lantern")
 
     def write(self, bringing, file, folder):
         self.written.append((bringing, file, folder))

@@ -6,7 +6,7 @@ import pytest
 from desktop.fake_bringing import FakeCore, match
 from PySide6.QtCore import QMimeData, QPoint, QPointF, QRectF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
-from PySide6.QtWidgets import QAbstractButton, QFileDialog, QLineEdit, QListWidget
+from PySide6.QtWidgets import QAbstractButton, QFileDialog, QInputDialog, QLineEdit, QListWidget
 
 from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun, BegunFile
@@ -255,14 +255,37 @@ def test_what_was_begun_can_be_forgotten(empty, desk):
     assert desk.begun() is None
 
 
-def test_it_is_written_into_a_folder_of_its_own(page, desk, core, qtbot, monkeypatch, tmp_path):
+def test_it_is_named_and_written_into_a_folder_of_its_own(
+    page, desk, core, qtbot, monkeypatch, tmp_path
+):
     (tmp_path / "wardrobe").mkdir()
     (tmp_path / "wardrobe" / "note.txt").write_text("x")
-    chosen = str(tmp_path / "wardrobe")
+    chosen, offered = str(tmp_path / "wardrobe"), []
+
+    def named(_parent, _title, _label, _echo, text):
+        offered.append(text)
+        return " Harbour gorget ", True
+
+    monkeypatch.setattr(QInputDialog, "getText", named)
     monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: chosen)
     with qtbot.waitSignal(desk.wrote):
         page.write.click()
-    assert core.written[0][2] == tmp_path / "wardrobe" / "lantern"
+    written, _, folder = core.written[0]
+    assert offered == ["Lantern"]
+    assert written.name == "Harbour gorget"
+    assert folder == tmp_path / "wardrobe" / "harbour_gorget"
+
+
+def test_nothing_is_written_where_the_name_or_the_folder_is_not_given(
+    page, desk, core, monkeypatch
+):
+    monkeypatch.setattr(QInputDialog, "getText", lambda *_: ("", False))
+    page.write.click()
+    monkeypatch.setattr(QInputDialog, "getText", lambda *_: ("Gorget", True))
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: "")
+    page.write.click()
+    assert not desk.is_busy
+    assert core.written == []
 
 
 def test_a_drawing_may_be_dropped_on_the_page(empty, desk, qtbot):

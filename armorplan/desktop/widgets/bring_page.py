@@ -7,6 +7,8 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
+    QInputDialog,
+    QLineEdit,
     QPushButton,
     QSplitter,
     QStackedWidget,
@@ -28,6 +30,7 @@ from armorplan.desktop.widgets.bring_start import BringStart
 from armorplan.desktop.widgets.open_asking import DRAWN, dropped_path
 from armorplan.desktop.widgets.page_foot import fit_screen
 from armorplan.desktop.widgets.way_back_lists import TARGET_PX
+from armorplan.files.bare_pattern import plain_id
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Point
 
@@ -240,7 +243,15 @@ class BringPage(QWidget):
     # --- writing ------------------------------------------------------------------------------
 
     def ask_folder(self) -> None:
-        """Ask where the pattern is to be kept, and write it into a folder of its own there."""
+        """Ask what the pattern is called and where it is to be kept; write it in a folder of its own."""
+        title = self._desk.view.title if self._desk.view else ""
+        asks = self.tr("Write the pattern")
+        name, is_meant = QInputDialog.getText(
+            self, asks, self.tr("What is the pattern called?"), QLineEdit.EchoMode.Normal, title
+        )
+        if not is_meant:
+            return
         asks = self.tr("Choose the folder to keep the pattern in")
         if folder := QFileDialog.getExistingDirectory(self, asks, QDir.homePath()):
-            self._desk.write(copy_place(Path(folder), self._desk.slug))
+            slug = plain_id((name.strip() or title).lower(), (), otherwise="pattern")
+            self._desk.write(copy_place(Path(folder), slug), name.strip())
