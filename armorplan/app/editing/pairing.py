@@ -9,7 +9,7 @@ from armorplan.app.editing.mirror import turn_parts
 from armorplan.app.editing.pending import NotTakenError, Pending, an_edit
 from armorplan.app.editing.references import STEP_KEYS, TABLES, What
 from armorplan.app.editing.side_names import BOTH, SideNames, held, namings
-from armorplan.app.editing.unpairing import IN_ORDER, SHARED
+from armorplan.app.editing.unpairing import IN_ORDER, SHARED, ties
 from armorplan.pattern.parts import MadeOn, Part
 
 _SIDED = frozenset({"parts", "joints", "threads", "suspensions"})
@@ -28,15 +28,45 @@ def paired(draft: Draft, pieces: Mapping[str, str]) -> Draft | Refused:
 
     Args:
         draft: the pattern.
-        pieces: right pieces by their left ones; pieces that are joined have to go together.
+        pieces: right pieces by their left ones; what these are joined to or hang with goes along,
+            as far as it is drawn twice, and is told.
     """
     pending = Pending(draft)
     for piece in (*pieces, *pieces.values()):
         if pending.entry("pieces", piece).get("mirrored"):
             text = f'"{piece}" is made left and right from one drawing already.'
             raise NotTakenError(text, "Choose two pieces that are each made once.")
-    _Pairing(pending, pieces).work()
+    _Pairing(pending, _with_joined(pending, pieces)).work()
     return pending.taken()
+
+
+def _with_joined(pending: Pending, pieces: Mapping[str, str]) -> dict[str, str]:
+    """Return the pairs of pieces with those of what is joined to both of a pair, in turn."""
+    found, waiting = dict(pieces), list(pieces.items())
+    called = {piece.id: piece.name for piece in pending.pattern.pieces if not piece.mirrored}
+    of_piece: dict[str, list[Part]] = {}
+    for part in pending.pattern.parts:
+        of_piece.setdefault(part.piece, []).append(part)
+    tied: dict[str, set[str]] = {piece: set() for piece in called}
+    for tie in ties(pending.pattern):
+        for piece in tie & called.keys():
+            tied[piece] |= tie & called.keys() - {piece}
+    while waiting:
+        left, right = waiting.pop()
+        free = called.keys() - {*found, *found.values()}
+        both = tied[left] & tied[right]
+        for near in sorted((tied[left] - both) & free):
+            likes = {
+                far: hands_of(of_piece.get(near, []), of_piece.get(far, []))
+                for far in sorted((tied[right] - both) & free)
+            }
+            best = max(likes, key=lambda far: len(likes[far]), default="")
+            if best and likes[best]:
+                found[near] = best
+                free -= {near, best}
+                waiting.append((near, best))
+                pending.tell(f"{called[best]} is folded into {called[near]} as well.")
+    return found
 
 
 class _Pairing:

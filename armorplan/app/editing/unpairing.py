@@ -70,13 +70,13 @@ def _together(pending: Pending, piece: str) -> frozenset[str]:
     if piece not in mirrored:
         text = f'"{piece}" is no piece that is made left and right from one drawing.'
         raise NotTakenError(text, "Choose a mirrored piece.")
-    found, ties = {piece}, [mirrored & tie for tie in _ties(pattern)]
-    while more := {each for tie in ties if tie & found for each in tie} - found:
+    found, tied = {piece}, [mirrored & tie for tie in ties(pattern)]
+    while more := {each for tie in tied if tie & found for each in tie} - found:
         found |= more
     return frozenset(found)
 
 
-def _ties(pattern: Pattern) -> Iterator[set[str]]:
+def ties(pattern: Pattern) -> Iterator[set[str]]:
     """Yield pieces that one entry names together."""
     piece_of = {part.id: part.piece for part in pattern.parts}
     for joint in pattern.joints:
