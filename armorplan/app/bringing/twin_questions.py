@@ -12,6 +12,8 @@ from armorplan.geometry.alike.likeness import LookAlike
 from armorplan.pattern.parts import Part
 
 SIDES, OWN, COUNT = "sides", "own", "count"
+INEXACT_MM = 1.0
+"""Mirror twins nearer than this may be meant alike: a drawing by hand is no nearer (no source)."""
 _PAIR = 2
 
 
@@ -66,18 +68,18 @@ def asked_twins(
     loose = {p.id for p in parts if not p.holes and not p.slots}
     handed = [c for c in classes if c.over and c.pairs(place)]
     same = [c for c in classes if not c.over and c.pairs(place)]
-    twin_of: dict[str, str] = {}
-    if handed:
-        pairs = _ask_handed(asking, handed, place, names)
-        by_id = {part.id: part for part in parts}
-        twin_of |= asked_hands(asking, pairs, by_id, names=names, stop=stop)
+    pairs = _ask_handed(asking, handed, place, names) if handed else []
+    pairs += _ask_inexact(asking, found, {key for c in classes for key in c.members}, names)
+    by_id = {part.id: part for part in parts}
+    twin_of = asked_hands(asking, pairs, by_id, names=names, stop=stop)
     drawn_both = bool(twin_of)
-    pairable = [c for c in same if not loose.issuperset(c.members)]
+    pairable = [c for c in same if drawn_both or not loose.issuperset(c.members)]
     if pairable:
         twin_of |= _ask_same(asking, pairable, place, names=names, suggest_sides=drawn_both)
     sides = frozenset(twin_of.values())
     counts: dict[str, int] = {}
-    of_one = [c for c in classes if loose.issuperset(c.members)]
+    folded = {*twin_of, *sides}
+    of_one = [c for c in classes if not c.over and loose.difference(folded).issuperset(c.members)]
     if of_one and _ask_counts(asking, of_one, names) == COUNT:
         for each in of_one:
             counts[each.members[0]] = len(each.members)
@@ -131,6 +133,39 @@ def _ask_handed(
         settles=len(pairs),
     )
     return pairs if asking.put(question) == SIDES else []
+
+
+def _ask_inexact(
+    asking: Asking, found: Iterable[LookAlike], exact: set[str], names: dict[str, str]
+) -> list[tuple[str, str]]:
+    """Ask of mirror twins that were not drawn quite alike; the nearest pairs, each part in one."""
+    pairs: list[LookAlike] = []
+    taken = set(exact)
+    for pair in sorted(found, key=lambda each: (each.difference_mm, each.first, each.second)):
+        is_near = pair.mirrored and not pair.is_twin and pair.difference_mm <= INEXACT_MM
+        alike = pair.holes[0] == pair.holes[1] and pair.slots[0] == pair.slots[1]
+        if is_near and alike and taken.isdisjoint((pair.first, pair.second)):
+            pairs.append(pair)
+            taken |= {pair.first, pair.second}
+    if not pairs:
+        return []
+    told = [likeness_words(pair, names[pair.first], names[pair.second]) for pair in pairs]
+    question = Question(
+        id="twins:inexact",
+        kind=QuestionKind.TWINS,
+        text=f"{counted(len(pairs), 'pair')} of parts are nearly mirror twins: {'; '.join(told[:4])}. "
+        "Are they the left and the right of one, not drawn quite alike?",
+        choices=choices(
+            (SIDES, "Left and right of one", "One is written, the other made as its mirror."),
+            (OWN, "Parts of their own", "Each keeps its drawing, for limbs that differ."),
+        ),
+        suggested=SIDES,
+        shapes=tuple(part for pair in pairs for part in (pair.first, pair.second)),
+        settles=len(pairs),
+    )
+    if asking.put(question) != SIDES:
+        return []
+    return [(pair.first, pair.second) for pair in pairs]
 
 
 def _ask_same(

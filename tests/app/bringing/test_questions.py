@@ -2,6 +2,7 @@
 
 import random
 import tomllib
+from dataclasses import replace
 
 import pytest
 from app.bringing.small_drawing import BAND, box, drawing, hole, line, wing
@@ -178,6 +179,20 @@ def test_twins_may_stay_parts_of_their_own(wings):
     made = tables(answered(wings, "twins:hands", "own"))
     assert set(made["parts"]) == {"wing_a", "wing_b"}
     assert [piece["mirrored"] for piece in made["pieces"].values()] == [False]
+
+
+def test_twins_that_are_not_drawn_quite_alike_may_be_one():
+    nudged = [
+        replace(s, circle=((s.circle[0][0] + 0.5, s.circle[0][1]), 3.5))
+        if s.key == "wing_b_2"
+        else s
+        for s in wing("wing_b", 300, over=True)
+    ]
+    bringing = begun(drawing(*wing("wing_a", 100), *nudged))
+    question = asked(bringing)["twins:inexact"]
+    assert "0.5 mm" in question.text
+    assert len(tables(bringing)["parts"]) == 1
+    assert len(tables(answered(bringing, "twins:inexact", "own"))["parts"]) == 2
 
 
 def test_a_name_tells_the_left_from_the_right():
