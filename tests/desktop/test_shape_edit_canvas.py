@@ -136,6 +136,13 @@ def test_keys_alone_walk_choose_and_take_in(canvas, scene, moves, qtbot):
     assert moves == []
 
 
+def test_the_ring_keeps_its_size_in_pixels_when_one_zooms(canvas):
+    canvas.hands.walk_to("hole:left_2")
+    canvas.zoom(4.0)
+    wide = canvas._ring._path.boundingRect().width()
+    assert wide == pytest.approx(canvas.edge_of("hole:left_2").boundingRect().width())
+
+
 def test_it_says_the_spacing_of_a_row_and_whether_a_hole_is_in_a_joint(canvas, scene, qtbot):
     click(qtbot, canvas, scene, "left_2")
     title, told = choice_words(scene, canvas.choice)

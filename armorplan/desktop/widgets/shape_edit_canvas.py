@@ -51,6 +51,7 @@ class TableCanvas(PictureView):
         self._bar = ScaleBar(self)
         self.foot_px = self._bar.sizeHint().height()
         self.zoomed.connect(self._bar.take_scale)
+        self.zoomed.connect(lambda _scale: self.show_ring())
         hands.chosen.connect(lambda key: self._choose(self.choice.only(key)))
         hands.turned.connect(lambda key: self._choose(self.choice.turned(key)))
         hands.nudged.connect(self._move)
