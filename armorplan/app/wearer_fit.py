@@ -15,6 +15,7 @@ from armorplan.app.wearer_model import (
     SizedPlace,
     SizedRow,
 )
+from armorplan.app.wearer_sides import differs, two_sided
 from armorplan.app.wearer_texts import corrections_told, sized_changes, sized_drawings
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts
@@ -70,17 +71,25 @@ def fitted(files: PatternFiles, asked: Asked, shelf: Shelf) -> Fitted | Refused:
     read = read_pattern(files, shelf)
     if read.pattern is None:
         return Refused(findings=tuple(f for f in read.findings if f.severity is Severity.ERROR))
-    pattern, wearer = read.pattern, asked.measured
-    rows = measure_rows(pattern, wearer, shelf)
+    pattern = read.pattern
+    if not asked.side and differs(pattern, asked.wearer):
+        sides = two_sided(files, pattern, shelf)
+        if isinstance(sides, Refused):
+            return sides
+        return _fit(_Fitting(sides.files, sides.pattern, asked, shelf, sides.right))
+    return _fit(_Fitting(files, pattern, asked, shelf))
+
+
+def _fit(fitting: "_Fitting") -> Fitted | Refused:
+    rows = fitting.rows
     if not rows:
-        return _follows_nothing(pattern)
-    told = tuple(measure_findings(rows, wearer))
+        return _follows_nothing(fitting.pattern)
+    told = tuple(fitting.measure_findings())
     if has_errors(told):
         return Refused(findings=gravest_first(told))
-    wanted = wanted_of(rows)
-    if not wanted:
+    if not wanted_of(rows):
         return Refused(findings=told)
-    return _Fitting(files, pattern, asked, shelf).made(rows, wanted, told)
+    return fitting.made(told)
 
 
 def _follows_nothing(pattern: Pattern) -> Refused:
@@ -94,17 +103,46 @@ def _follows_nothing(pattern: Pattern) -> Refused:
 class _Fitting:
     """One fitting under way."""
 
-    def __init__(self, files: PatternFiles, pattern: Pattern, asked: Asked, shelf: Shelf) -> None:
-        self._files, self._pattern, self._asked, self._shelf = files, pattern, asked, shelf
+    def __init__(
+        self,
+        files: PatternFiles,
+        pattern: Pattern,
+        asked: Asked,
+        shelf: Shelf,
+        right: frozenset[str] = frozenset(),
+    ) -> None:
+        self.pattern, self._asked, self._shelf, self._right = pattern, asked, shelf, right
         self._texts = files.as_texts()
         self._values = tomllib.loads(self._texts[PATTERN_FILE].removeprefix("\ufeff"))
+        # Of two sides the left one is drawn for what the pattern says, as it was before.
+        self._wearer = asked.wearer.of_side(SIDES[0]) if right else asked.measured
+        self.rows = measure_rows(pattern, self._wearer, shelf)
+        other = asked.wearer.of_side(SIDES[1])
+        self._others = measure_rows(pattern, other, shelf) if right else ()
 
-    def made(
-        self, rows: tuple[MeasureRow, ...], wanted: WantedBy, told: tuple[Finding, ...]
-    ) -> Fitted | Refused:
+    def measure_findings(self) -> Iterator[Finding]:
+        """Yield what of the measures is missing, rare, guessed, or cannot be meant."""
+        yield from measure_findings(self.rows, self._wearer)
+        yield from measure_findings(self._other_rows(), self._asked.wearer.of_side(SIDES[1]))
+
+    def _other_rows(self) -> tuple[MeasureRow, ...]:
+        """Return what differs on the right."""
+        differing = self._asked.wearer.differing
+        return tuple(
+            replace(row, name=f"{row.name} (right)") for row in self._others if row.id in differing
+        )
+
+    def made(self, told: tuple[Finding, ...]) -> Fitted | Refused:
         """Return the fitted pattern with everything that is told of it."""
-        pattern, asked = self._pattern, self._asked
-        draft = sized(pattern, wanted, self._shelf.constants, frozenset(_named(pattern)))
+        pattern, asked, wanted = self.pattern, self._asked, wanted_of(self.rows)
+        on_right = wanted_of(self._others)
+        draft = sized(
+            pattern,
+            wanted,
+            self._shelf.constants,
+            named=frozenset(_named(pattern)),
+            apart=dict.fromkeys(self._right, on_right),
+        )
         name = f"{pattern.name}, for {asked.wearer.name}" + (
             f" ({asked.side})" if asked.side else ""
         )
@@ -127,7 +165,7 @@ class _Fitting:
             wearer=asked.wearer.id,
             side=asked.side,
             texts=tuple(sorted(texts.items())),
-            measures=rows,
+            measures=(*self.rows, *self._other_rows()),
             parts=tuple(_parts(pattern, draft.sized)),
             rows=tuple(_rows(draft.sized)),
             places=places,
@@ -135,8 +173,19 @@ class _Fitting:
         )
 
     def _told(self) -> Iterator[Finding]:
-        differing = self._asked.wearer.differing
-        if differing and not self._asked.side:
+        known = {row.id for row in self.rows}
+        differing = tuple(one for one in self._asked.wearer.differing if one in known)
+        if self._right:
+            yield Finding(
+                code="sides-drawn-apart",
+                severity=Severity.NOTE,
+                text=f"{self._asked.wearer.name} differs left and right in {', '.join(differing)}: left and right "
+                "have drawings of their own now.",
+                remedy="Mark left and right on the leather; they are no longer each other's mirror. What the pattern "
+                "was drawn for is that of the left now.",
+                about=differing,
+            )
+        elif differing and not self._asked.side:
             yield Finding(
                 code="sides-differ",
                 severity=Severity.WARNING,
@@ -145,7 +194,7 @@ class _Fitting:
                 remedy="Fit the left and the right into a folder of their own each.",
                 about=differing,
             )
-        for words in corrections_told(self._pattern):
+        for words in corrections_told(self.pattern):
             yield Finding(
                 code="correction-drawn",
                 severity=Severity.NOTE,
@@ -155,9 +204,10 @@ class _Fitting:
 
     def _places(self, wanted: WantedBy) -> Iterator[SizedPlace]:
         """Yield strap places whose strap follows a girth: its middle does, its holes reach as far."""
-        around = {part: s.around for s in self._pattern.scalings for part in s.parts if s.around}
-        for place in self._pattern.strap_places:
-            girth = wanted.get(around.get(place.strap, ""))
+        around = {part: s.around for s in self.pattern.scalings for part in s.parts if s.around}
+        for place in self.pattern.strap_places:
+            measures = wanted_of(self._others) if place.strap in self._right else wanted
+            girth = measures.get(around.get(place.strap, ""))
             if girth is None:
                 continue
             by_mm = sum(place.girth_mm) / 2 * (girth.ratio - 1.0)
@@ -171,7 +221,7 @@ class _Fitting:
     ) -> Iterator[Change]:
         """Yield the new head, the measures it is drawn for now, and whom it was fitted to."""
         asked = self._asked
-        uuid = fitted_uuid(self._pattern.uuid, asked.wearer.id, asked.side)
+        uuid = fitted_uuid(self.pattern.uuid, asked.wearer.id, asked.side)
         yield Change(path=("pattern", "uuid"), value=uuid)
         yield Change(path=("pattern", "name"), value=name)
         yield Change(path=("pattern", "version"), value=asked.version)
@@ -188,8 +238,8 @@ class _Fitting:
     def _fitted_to(self) -> dict[str, str | int]:
         asked = self._asked
         found: dict[str, str | int] = {
-            "uuid": self._pattern.uuid,
-            "version": self._pattern.version,
+            "uuid": self.pattern.uuid,
+            "version": self.pattern.version,
             "wearer": asked.wearer.id,
             "name": asked.wearer.name,
         }

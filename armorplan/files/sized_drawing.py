@@ -98,12 +98,15 @@ class _Drawing:
     def __init__(self, name: str, changes: Resized) -> None:
         self._name, self._changes, self._budget = name, changes, Budget()
         self._drawn: set[str] = set()
+        self._here: set[str] = set()
+        """The parts on this sheet."""
 
     def drawn(self, text: str) -> Iterator[_Drawn]:
         """Yield what is on the new page, in the order of the old one, new holes last of a part."""
-        parts: set[str] = set()
-        for placed in self._placed(text):
-            parts.add(self._changes.outlines.get(placed.id or "", ""))
+        shapes = self._placed(text)
+        parts = {self._changes.outlines.get(placed.id or "", "") for placed in shapes}
+        self._here = parts
+        for placed in shapes:
             try:
                 shape = self._shape(placed)
             except ShapeFaultError:
@@ -164,7 +167,7 @@ class _Drawing:
         around = [
             (Polygon(ring).area, part)
             for part, ring in self._changes.rings.items()
-            if Polygon(ring).covers(here)
+            if part in self._here and Polygon(ring).covers(here)
         ]
         return min(around)[1] if around else None
 

@@ -244,6 +244,30 @@ def test_a_side_is_fitted_by_its_own_measures():
     assert pattern_of(left).uuid == fitted_uuid(UUID, "b", "left") != fitted_uuid(UUID, "b")
 
 
+def test_limbs_that_differ_get_drawings_of_their_own():
+    wearer = Wearer(
+        id="b",
+        name="Bet",
+        measures={"elbow_girth": 290.0, "upper_arm_length": 335.0},
+        right={"elbow_girth": 315.0},
+        padding_mm=6,
+    )
+    found = fit(wearer, read_folder(samples_folder() / "three_lames"))
+    pattern = pattern_of(found)
+    assert not any(piece.mirrored for piece in pattern.pieces)
+    sizes = {part.id: part.after_mm for part in found.parts}
+    assert sizes["cop_right"][1] > sizes["cop"][1] + 10
+    assert sizes["cop_right"][0] == pytest.approx(sizes["cop"][0], abs=0.01)
+    assert [row.bare_mm for row in found.measures] == [290.0, 335.0, 315.0]
+    assert found.measures[-1].name.endswith("(right)")
+    assert "sides-drawn-apart" in {f.code for f in found.findings}
+    assert [name for name, _ in found.texts] == [
+        PATTERN_FILE,
+        "three_lames.svg",
+        "three_lames_right.svg",
+    ]
+
+
 def test_a_pattern_that_follows_nothing_says_what_to_write():
     words = COP.as_texts()[PATTERN_FILE]
     plain = words[: words.index("# -- size")] + words[words.index("# -- treatments") :]

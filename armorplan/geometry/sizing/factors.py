@@ -7,6 +7,7 @@ every layer grows by the same length, and the outer one by the smaller factor.
 from collections.abc import Collection, Mapping
 from itertools import pairwise
 from math import pi
+from types import MappingProxyType
 
 from armorplan.geometry.sizing.model import Factors, WantedBy
 from armorplan.pattern.joining import Form, FormKind
@@ -14,21 +15,33 @@ from armorplan.pattern.parts import Part, PartKind
 from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.sizing import Scaling
 
+NOBODY: Mapping[str, WantedBy] = MappingProxyType({})
+"""No part follows measures of its own."""
 LENGTHENED = frozenset({PartKind.STRAP, PartKind.KEEPER})
 """Their width is that of a buckle or slot: only their length follows."""
 _LEAST_INSIDE = 0.3
 """Inside of all layers at least this share of a bend's radius is left for the limb."""
 
 
-def factors_of(pattern: Pattern, wanted: WantedBy) -> dict[str, Factors]:
-    """Return the factors of each part that follows a measure, by its id."""
+def factors_of(
+    pattern: Pattern, wanted: WantedBy, apart: Mapping[str, WantedBy] = NOBODY
+) -> dict[str, Factors]:
+    """Return the factors of each part that follows a measure, by its id.
+
+    Args:
+        pattern: as it was drawn.
+        wanted: the measures.
+        apart: by part, other measures that it follows.
+    """
     scaled = [part for scaling in pattern.scalings for part in scaling.parts]
     lifts = lifts_mm(pattern, scaled)
     found: dict[str, Factors] = {}
     for scaling in pattern.scalings:
         for part_id in scaling.parts:
             part = pattern.part(part_id)
-            found[part_id] = _factors(part, scaling, wanted, lifts[part_id], _bend(pattern, part))
+            found[part_id] = _factors(
+                part, scaling, apart.get(part_id, wanted), lifts[part_id], _bend(pattern, part)
+            )
     return found
 
 

@@ -9,7 +9,7 @@ from armorplan.geometry.sizing.clusters import clusters
 from armorplan.geometry.sizing.depths import Deeper, deeper, left_of
 from armorplan.geometry.sizing.drafted import Drafted, rounded, told_of
 from armorplan.geometry.sizing.edges import kept_spots
-from armorplan.geometry.sizing.factors import LENGTHENED, factors_of
+from armorplan.geometry.sizing.factors import LENGTHENED, NOBODY, factors_of
 from armorplan.geometry.sizing.findings import findings_of
 from armorplan.geometry.sizing.forms import formed
 from armorplan.geometry.sizing.model import Factors, PartSized, RowSized, Sized, WantedBy
@@ -28,7 +28,12 @@ _ROUNDS = 4
 
 
 def sized(
-    pattern: Pattern, wanted: WantedBy, constants: Constants, named: Collection[str] = ()
+    pattern: Pattern,
+    wanted: WantedBy,
+    constants: Constants,
+    *,
+    named: Collection[str] = (),
+    apart: Mapping[str, WantedBy] = NOBODY,
 ) -> Drafted:
     """Return a pattern in another size.
 
@@ -37,8 +42,9 @@ def sized(
         wanted: the measures it shall fit; parts whose measure is not among them keep their size.
         constants: how much should stay under a lame's neighbour.
         named: joints that the maker's own relations or the like name; they are never taken out.
+        apart: by part, other measures that it follows: those of the right side.
     """
-    factors, depths = factors_of(pattern, wanted), Deeper()
+    factors, depths = factors_of(pattern, wanted, apart), Deeper()
     made = _Sizing(pattern, factors, named).made()
     for _ in range(_ROUNDS):
         more = deeper(pattern, made.sized.pattern, constants.kept_cover.value, depths)
