@@ -25,7 +25,7 @@ def row_words(row: CorrectionRow, *, accepted: bool) -> str:
         sign, word = KEPT, _tr("in the pattern")
     else:
         sign, word = (ACCEPTED, _tr("accepted")) if accepted else (OPEN, _tr("not accepted"))
-    far = _tr(", {0:.1f} mm").format(row.most_mm) if row.moves else _tr(", a check")
+    far = _tr("; moves {0:.1f} mm").format(row.most_mm) if row.moves else _tr("; a check")
     return f"{sign} {row.title}{far}\n    {word}"
 
 

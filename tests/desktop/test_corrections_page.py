@@ -40,9 +40,9 @@ def lines(listed):
 
 def test_each_correction_says_what_it_is_and_how_it_stands(page):
     assert lines(page.rows) == [
-        ["\N{BALLOT BOX} Gap at left row, 2.0 mm", "    not accepted"],
-        ["\N{BALLOT BOX} Gap at right row, a check", "    not accepted"],
-        ["\N{CHECK MARK} Gap at boss, 0.5 mm", "    in the pattern"],
+        ["\N{BALLOT BOX} Gap at left row; moves 2.0 mm", "    not accepted"],
+        ["\N{BALLOT BOX} Gap at right row; a check", "    not accepted"],
+        ["\N{CHECK MARK} Gap at boss; moves 0.5 mm", "    in the pattern"],
     ]
     assert page.head.text() == ("2 offered, 0 accepted. Space accepts or rejects what is chosen.")
 
@@ -90,7 +90,7 @@ def test_a_check_moves_nothing_and_says_so(page):
 def test_space_accepts_and_accepts_no_more(page, qtbot):
     qtbot.keyClick(page.rows, Qt.Key.Key_Space)
     assert lines(page.rows)[0] == [
-        "\N{BALLOT BOX WITH CHECK} Gap at left row, 2.0 mm",
+        "\N{BALLOT BOX WITH CHECK} Gap at left row; moves 2.0 mm",
         "    accepted",
     ]
     assert page.keep.isEnabled()
