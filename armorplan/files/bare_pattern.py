@@ -4,9 +4,8 @@ import json
 import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from hashlib import sha256
-from uuid import NAMESPACE_OID, uuid5
 
+from armorplan.files.brought_text import uuid_of
 from armorplan.files.faults import brief
 
 ASSUMED_LEATHER = "cop_and_lame"
@@ -42,12 +41,12 @@ def in_words(text: str) -> str:
 def pattern_text(drawing: str, svg: str, parts: Sequence[BarePart]) -> str:
     """Return the text of ``pattern.toml`` for a drawing.
 
-    The UUID comes from the drawing, so that the same drawing is the same pattern.
+    The same drawing is the same pattern.
     """
     stem = drawing.rpartition("/")[2].rpartition(".")[0]
     title = in_words(stem)
     name = title[:1].upper() + title[1:] or "Pattern"
-    uuid = uuid5(NAMESPACE_OID, sha256(svg.encode()).hexdigest())
+    uuid = uuid_of(svg)
     piece = plain_id(stem, (), otherwise="piece")
     head = f"""\
 # Written from the drawing {brief(drawing)}. Lengths are millimetres; the ids of outlines and holes

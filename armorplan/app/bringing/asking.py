@@ -55,6 +55,11 @@ def counted(number: int, what: str, many: str = "") -> str:
     return f"{number:,} {what if number == 1 else many or what + 's'}"
 
 
+def capital(words: str) -> str:
+    """Return words with a capital letter before them, the rest as it is."""
+    return words[:1].upper() + words[1:]
+
+
 def listed(names: list[str], most: int = 6) -> str:
     """Return the first names, and how many more there are; phrases with commas apart by semicolons."""
     shown = names[:most]

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 
-from armorplan.app.bringing.asking import Asking, choices
+from armorplan.app.bringing.asking import Asking, capital, choices
 from armorplan.app.bringing.kept import Stop, matches_of
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.part_shapes import middle
@@ -58,7 +58,7 @@ def _hand_question(
         kind=QuestionKind.TWINS,
         text=f"Which one is the left{beside}: {names[guess]} or {names[other]}?",
         choices=choices(
-            *((key, f"{names[key].capitalize()} is the left one") for key in (guess, other))
+            *((key, capital(f"{names[key]} is the left one")) for key in (guess, other))
         ),
         suggested=guess,
         sure=_named_left(pair, names) is not None,

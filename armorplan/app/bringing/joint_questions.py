@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import dist
 
-from armorplan.app.bringing.asking import EACH, USUAL, Asking, choices, listed
+from armorplan.app.bringing.asking import EACH, USUAL, Asking, capital, choices, listed
 from armorplan.app.bringing.fastener_questions import asked_fasteners
 from armorplan.app.bringing.loop_questions import asked_loops
 from armorplan.app.bringing.model import Question, QuestionKind
@@ -133,8 +133,9 @@ def _ask_outside(
             outer |= {row.match.key: _of_kind(row, PartKind(taken), parts) for row in bundle}
     for pair in dict.fromkeys((r.match.first, r.match.second) for r in alone):
         if pair[0] != pair[1]:
-            taken = asking.put(_pair_question(pair, _guess_outer(pair, parts, near), names))
             of_pair = [r for r in alone if (r.match.first, r.match.second) == pair]
+            guess = _guess_outer(pair, parts, near)
+            taken = asking.put(_pair_question(pair, guess, of_pair, names))
             outer |= {row.match.key: taken for row in of_pair}
     return [replace(row, outer=outer[row.match.key]) for row in rows]
 
@@ -183,15 +184,19 @@ def _kinds_question(
     )
 
 
-def _pair_question(pair: tuple[str, str], outer: str, names: dict[str, str]) -> Question:
+def _pair_question(
+    pair: tuple[str, str], outer: str, rows: Sequence[Row], names: dict[str, str]
+) -> Question:
     ordered = (outer, next(part for part in pair if part != outer))
     return Question(
         id=f"outside:{pair[0]}+{pair[1]}",
         kind=QuestionKind.OUTSIDE,
         text=f"Which lies outside, {names[pair[0]]} or {names[pair[1]]}?",
-        choices=choices(*((part, f"{names[part]} lies outside") for part in ordered)),
+        choices=choices(*((part, capital(f"{names[part]} lies outside")) for part in ordered)),
         suggested=outer,
         shapes=pair,
+        matches=tuple(row.match for row in rows),
+        settles=len(rows),
     )
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import dist
 
 from armorplan.app.bringing.answering import PART, Fact
-from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.asking import Asking, capital, choices, counted, listed
 from armorplan.app.bringing.model import Bringing, Question, QuestionKind
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.widths import STRAP_SHAPE
@@ -117,7 +117,7 @@ def _kind_question(kind: PartKind, parts: list[Part], names: Mapping[str, str]) 
     return Question(
         id=f"kind:{kind.value}",
         kind=QuestionKind.KINDS,
-        text=text[:1].upper() + text[1:],
+        text=capital(text),
         choices=choices(*((each.value, each.value.capitalize()) for each in (kind, *others))),
         suggested=kind.value,
         sure=kind is PartKind.STRAP,

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.app.bringing.answering import Fact
-from armorplan.app.bringing.asking import NONE, Asking, choices, counted, listed
+from armorplan.app.bringing.asking import NONE, Asking, capital, choices, counted, listed
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.part_questions import said_facts
 from armorplan.app.bringing.part_shapes import middle
@@ -69,7 +69,7 @@ def asked_threads(
             Question(
                 id=f"thread:{part.id}",
                 kind=QuestionKind.THREADS,
-                text=f"{names[part.id]} is {rectangle_mm(part.outline)[1]:.0f} mm wide. Does it pass "
+                text=f"{capital(names[part.id])} is {rectangle_mm(part.outline)[1]:.0f} mm wide. Does it pass "
                 "through slots?",
                 choices=choices(*told, (NONE, "It passes through none")),
                 suggested=told[0][0],
@@ -187,7 +187,7 @@ def asked_movements(
         question = Question(
             id=f"movement:{chain[0]}",
             kind=QuestionKind.MOVEMENT,
-            text=f"{listed([names[part] for part in chain])} turn on each other. How far does the limb "
+            text=f"{capital(listed([names[part] for part in chain]))} turn on each other. How far does the limb "
             "bend there, all together, in degrees?",
             choices=choices(
                 (f"{usual}", f"{usual}°", f"{_EACH_DEG}° for each pair"),

@@ -43,8 +43,9 @@ def asked_unit(asking: Asking) -> float:
     question = Question(
         id=UNIT,
         kind=QuestionKind.UNIT,
-        text=f"{guess.why.rstrip('.')}. {_extent_words(drawing, guess.mm_each)} Is that right? If "
-        "not, choose another, or measure one line whose true length is known.",
+        text=f"How large is one unit of the file? {guess.why.rstrip('.')}. "
+        f"{_extent_words(drawing, guess.mm_each)} If that is not so, choose another, or measure one "
+        "line whose true length is known.",
         choices=told,
         suggested=told[0].key,
         sure=guess.sureness is Sureness.SAID,

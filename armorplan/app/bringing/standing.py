@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from armorplan.app.bringing.answering import Fact
-from armorplan.app.bringing.asking import Asking
+from armorplan.app.bringing.asking import Asking, capital
 from armorplan.app.bringing.joint_questions import asked_joints
 from armorplan.app.bringing.kept import Stop
 from armorplan.app.bringing.leather_questions import Leather, ask_leathers
@@ -110,7 +110,7 @@ def title_of(bringing: Bringing) -> str:
         return bringing.name
     stem = bringing.drawing.name.rpartition("/")[2].rpartition(".")[0] or bringing.drawing.name
     words = in_words(stem)
-    return words[:1].upper() + words[1:] or "Pattern"
+    return capital(words) or "Pattern"
 
 
 @lru_cache(maxsize=16)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import dist, hypot
 
-from armorplan.app.bringing.asking import NONE, Asking, choices, counted
+from armorplan.app.bringing.asking import NONE, Asking, capital, choices, counted
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.rows_taken import Row, hole_of
 from armorplan.geometry.areas import rectangle_mm
@@ -62,7 +62,7 @@ def _question(part: Part, ways: Sequence[Closing], names: Mapping[str, str]) -> 
     return Question(
         id=f"closes:{part.id}",
         kind=QuestionKind.STRAPS,
-        text=f"{names[part.id]} has {counted(len(ways[0].holes), 'hole')} in a row for a buckle. "
+        text=f"{capital(names[part.id])} has {counted(len(ways[0].holes), 'hole')} in a row for a buckle. "
         "What does it close on?",
         choices=choices(*told, (NONE, "On nothing that is drawn")),
         suggested=ways[0].meets,

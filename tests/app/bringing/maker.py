@@ -118,7 +118,7 @@ def _outer(question: Question, stands: Standing) -> str:
     if question.id == "outside":
         return question.suggested
     names = known(stands)
-    if not question.matches:
+    if {choice.key for choice in question.choices} == set(question.shapes):
         one, other = question.shapes
         outer = _outer_of(names[one], names[other])
         return one if names[one] == outer else other
