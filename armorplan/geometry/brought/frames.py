@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from math import isclose
 
-from armorplan.geometry.brought.lines import Drawn, is_hole
+from armorplan.geometry.brought.lines import Drawn, as_line, is_hole
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.geometry.brought.nesting import Nest, box_of, long_side_mm
 
@@ -53,7 +53,7 @@ def _tables(
         free = n not in said and n not in found and set(nest.around[n]) <= set(found)
         if not free or nest.within[n] or not is_rectangle(lines[n]):
             continue
-        edge = nest.areas[n].exterior
+        edge = as_line(lines[n])
         ends = [
             shapely.Point(spot) for each in inner for spot in (each.points[0], each.points[-1])
         ]

@@ -18,6 +18,7 @@ LEAST_PART_MM = 12.0
 _NESTED_MM = 30.0
 """A closed line in a cut-out is a part again from this length on, or where it holds holes."""
 _RING_MM = 30.0
+_THIN_MM = 0.05
 _ALONE = (ShapeKind.PART, ShapeKind.FRAME, ShapeKind.LEFT_OUT)
 
 
@@ -98,12 +99,18 @@ def _own(
     if n in judging.frames:
         return ShapeKind.FRAME, judging.frames[n]
     if not line.closed:
-        if part is None:
-            return ShapeKind.LEFT_OUT, "It is open and lies in no part."
-        return ShapeKind.ENGRAVING, "It is open, so it cuts nothing out of its part."
+        return _open(part)
+    if judging.nest.areas[n].area <= _THIN_MM * long_side_mm(line):
+        return ShapeKind.LEFT_OUT, "It encloses no area."
     if part is None:
         return _outside(n, judging)
     return _inside(n, judging, part, found)
+
+
+def _open(part: int | None) -> tuple[ShapeKind, str]:
+    if part is None:
+        return ShapeKind.LEFT_OUT, "It is open and lies in no part."
+    return ShapeKind.ENGRAVING, "It is open, so it cuts nothing out of its part."
 
 
 def _outside(n: int, judging: Judging) -> tuple[ShapeKind, str]:

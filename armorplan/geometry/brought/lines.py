@@ -144,5 +144,7 @@ def as_areas(lines: Sequence[Drawn]) -> "list[shapely.Polygon]":
     areas = np.asarray(shapely.polygons(shapely.linearrings(corners, indices=owner)), dtype=object)
     crossed = ~shapely.is_valid(areas)
     if crossed.any():
-        areas[crossed] = shapely.make_valid(areas[crossed])
+        areas[crossed] = shapely.make_valid(
+            areas[crossed], method="structure", keep_collapsed=False
+        )
     return list(areas)

@@ -45,7 +45,16 @@ def trimmed(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Drawn
         kept = list(_rest(lines[upper], below)) if below else [lines[upper]]
         count += kept != [lines[upper]]
         now[upper] = kept
+        if not kept:
+            _take_over(lines[upper], on[upper], now)
     return [line for n in sorted(now) for line in now[n]], count
+
+
+def _take_over(gone: Drawn, under: set[int], now: dict[int, list[Drawn]]) -> None:
+    """Let the first line under one of which nothing is left take over its strokes."""
+    heir = next(n for n in sorted(under) if now[n])
+    first, *others = now[heir]
+    now[heir] = [replace(first, strokes=(*first.strokes, *gone.strokes)), *others]
 
 
 def _ranks(lines: Sequence[Drawn]) -> list[int]:

@@ -19,6 +19,7 @@ from armorplan.geometry.brought.model import (
 from armorplan.geometry.brought.naming import names_of
 from armorplan.geometry.brought.nesting import nested
 from armorplan.geometry.brought.overlaps import trimmed
+from armorplan.geometry.brought.saying import CUTTING, as_said
 from armorplan.geometry.brought.told import joining_findings, nesting_findings
 from armorplan.kernel.findings import Finding
 from armorplan.kernel.stopping import ShouldStop, go_on, never
@@ -74,15 +75,20 @@ def with_kinds(
 
     Args:
         found: what was found so far, with what was said before.
-        kinds: what shapes are, by key.
+        kinds: what shapes are, by key. An open line that is said to cut is closed by a straight
+            line; one of two corners encloses nothing and stays what it is. What is said to be a
+            hole and is not round becomes the circle of the same area.
         should_stop: asked often.
     """
-    lines = [_drawn(order, shape) for order, shape in enumerate(found.shapes)]
     said = {
         n: kinds.get(shape.key, shape.kind)
         for n, shape in enumerate(found.shapes)
         if shape.said or shape.key in kinds
     }
+    lines = [
+        as_said(_drawn(order, shape), said.get(order)) for order, shape in enumerate(found.shapes)
+    ]
+    said = {n: kind for n, kind in said.items() if lines[n].closed or kind not in CUTTING}
     shapes, findings = _shapes(lines, said, (), should_stop)
     former = tuple(f for f in found.findings if f.code in _OF_JOINING)
     return replace(found, shapes=shapes, findings=(*former, *findings))

@@ -25,7 +25,7 @@ from hypothesis import strategies as st
 from armorplan.geometry.brought.doubles import SAME_MM
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.geometry.brought.rounds import round_of
-from armorplan.geometry.brought.sorting import sorted_out
+from armorplan.geometry.brought.sorting import sorted_out, with_kinds
 from armorplan.kernel.errors import StoppedError
 
 PLATES = tuple(lantern_plates(seeded(1), 6))
@@ -217,6 +217,35 @@ def test_scale_turn_order_doubling_and_cutting_change_nothing(seed, mm_each, hol
     random.shuffle(mess.lines)
     found = sorted_out(mess.as_drawing(mm_each), mm_each=mm_each)
     assert not differences(found, plates)
+
+
+CORNER = st.tuples(st.integers(0, 6), st.integers(0, 6))
+LINE = st.tuples(
+    st.lists(CORNER, min_size=2, max_size=8, unique=True), st.booleans(), st.sampled_from("ab")
+)
+
+
+@settings(max_examples=40)
+@given(
+    lines=st.lists(LINE, max_size=8),
+    grid_mm=st.sampled_from((0.05, 1, 20)),
+    said=st.lists(st.sampled_from(ShapeKind), max_size=4),
+)
+def test_any_scribble_is_sorted_and_no_stroke_is_lost(lines, grid_mm, said):
+    mess = Mess()
+    for corners, closed, layer in [*lines, *lines[:2]]:
+        points = [(x * grid_mm, y * grid_mm) for x, y in corners]
+        mess.add(points, closed=closed and len(points) > 2, layer=layer)
+    found = sort(mess)
+    keys = [shape.key for shape in found.shapes]
+    assert len(keys) == len(set(keys))
+    assert {shape.inside for shape in found.shapes} <= {"", *keys}
+    assert {f"s{n}" for n in range(len(mess.lines))} <= {
+        k for s in found.shapes for k in s.strokes
+    }
+    other = with_kinds(found, dict(zip(keys, said, strict=False)))
+    assert [shape.key for shape in other.shapes] == keys
+    assert all(s.closed for s in other.shapes if s.kind is ShapeKind.PART)
 
 
 def test_sorting_can_be_stopped():

@@ -1,5 +1,6 @@
 """What lines are taken for, in small drawings made of a few shapes."""
 
+import pytest
 import shapely
 from files.loose.messy import Mess, as_circle, ring, slot
 
@@ -232,6 +233,15 @@ def test_a_large_circle_in_no_part_is_a_part():
     assert list(of.values()) == [ShapeKind.PART, ShapeKind.HOLE]
 
 
+def test_a_closed_line_that_encloses_nothing_is_left_out():
+    mess = Mess()
+    plate(mess)
+    mess.add([(0, 200), (100, 200), (40, 200)])
+    found, of = kinds(mess)
+    assert of["s5"] is ShapeKind.LEFT_OUT
+    assert found.shapes[-1].why == "It encloses no area."
+
+
 def test_every_shape_says_why():
     mess = Mess()
     mess.add(rect(-20, -20, 400, 300))
@@ -297,6 +307,27 @@ class TestSayingOtherwise:
         assert of["s5"] is ShapeKind.ENGRAVING
         assert of["s1"] is ShapeKind.LEFT_OUT
         assert of["s2"] is ShapeKind.HOLE
+
+    def test_an_open_line_said_to_be_a_part_is_closed_and_a_straight_one_is_not(self):
+        mess = Mess()
+        mess.add([(0, 0), (100, 0), (100, 60), (0, 60)], closed=False)
+        as_circle(mess, (50.0, 30.0), 4.0)
+        mess.add([(200, 0), (300, 0)], closed=False)
+        found, _ = kinds(mess)
+        other = with_kinds(found, {"s0": ShapeKind.PART, "s2": ShapeKind.SLOT})
+        of = {s.key: s for s in other.shapes}
+        assert of["s0"].closed
+        assert (of["s1"].kind, of["s1"].inside) == (ShapeKind.HOLE, "s0")
+        assert of["s2"].kind is ShapeKind.LEFT_OUT
+
+    def test_an_oval_said_to_be_a_hole_is_the_circle_of_its_area(self):
+        mess = Mess()
+        plate(mess)
+        mess.add(rect(50, 30, 4, 3))
+        found, _ = kinds(mess)
+        other = with_kinds(found, {"s5": ShapeKind.HOLE})
+        hole = next(s for s in other.shapes if s.key == "s5")
+        assert hole.circle == ((52.0, 31.5), pytest.approx(2 * (12 / 3.14159265) ** 0.5))
 
     def test_saying_what_it_is_changes_nothing_else(self):
         mess = Mess()
