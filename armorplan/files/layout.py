@@ -183,14 +183,20 @@ class _Sheet:
         return part
 
     def _check_edges(self, circles: dict[str, Circle]) -> None:
+        import numpy as np
         import shapely
 
         for part, area in self._areas.items():
+            holes = self._layout.holes.get(part, ())
+            if not holes:
+                continue
+            spots = shapely.points(np.array([hole.centre for hole in holes]))
+            radii = np.array([hole.diameter_mm / 2 for hole in holes])
             edge = area.exterior
             shapely.prepare(edge)
-            for hole in self._layout.holes.get(part, ()):
-                if shapely.dwithin(edge, shapely.Point(hole.centre), hole.diameter_mm / 2):
-                    tell_edge(self._faults, circles[hole.id], part)
+            near = (shapely.distance(edge, spots) <= radii).tolist()
+            for hole in (hole for hole, is_near in zip(holes, near, strict=True) if is_near):
+                tell_edge(self._faults, circles[hole.id], part)
 
     def _give_slots(self, outlines: list[Outline]) -> None:
         areas = [ring_shape(outline.ring) for outline in outlines]

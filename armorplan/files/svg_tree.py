@@ -5,6 +5,7 @@ file is fetched. A bare DOCTYPE line, as older drawing programs write it, is har
 """
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from xml.sax import SAXParseException
 from xml.sax.handler import ContentHandler, feature_namespaces
 from xml.sax.xmlreader import AttributesNSImpl, Locator
@@ -19,6 +20,8 @@ from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Place
 
 MAX_DEPTH = 100
+_KEPT_CHARS = 150_000
+"""Texts up to this length are kept, which hold fewer elements than any limit."""
 SVG_NAMESPACE = "http://www.w3.org/2000/svg"
 _XLINK_NAMESPACE = "http://www.w3.org/1999/xlink"
 _WORDED = frozenset({"style", "title", "text", "tspan", "textPath"})
@@ -130,13 +133,37 @@ class _Builder(ContentHandler):
 
 
 def read_tree(name: str, text: str, budget: Budget) -> Element:
-    """Return the drawing's root element.
+    """Return the drawing's root element; that of a text that was read just now is not read again.
 
     Raises:
         UnreadableError: with one finding: broken or cut off XML, entities, or a root that is
             no SVG.
         OverBudgetError: too many or too deeply nested elements.
     """
+    if len(text) > _KEPT_CHARS:
+        return _read(name, text, budget)
+    try:
+        root, count = _kept(text)
+    except (UnreadableError, OverBudgetError):
+        return _read(name, text, budget)  # which tells it with the drawing's name
+    for _ in range(count):
+        budget.element()
+    return root
+
+
+@lru_cache(maxsize=4)
+def _kept(text: str) -> tuple[Element, int]:
+    """Return a text's root element, and how many elements there are."""
+    root = _read("", text, Budget())
+    waiting, count = [root], 0
+    while waiting:
+        element = waiting.pop()
+        count += 1
+        waiting += element.children
+    return root, count
+
+
+def _read(name: str, text: str, budget: Budget) -> Element:
     parser = _Parser(namespaceHandling=True, forbid_dtd=True)
     builder = _Builder(budget, parser)
     parser.setFeature(feature_namespaces, True)  # noqa: FBT003 - SAX's signature
