@@ -3,6 +3,7 @@
 import json
 import tomllib
 
+import ezdxf
 import pytest
 from schemas_cli import schema
 
@@ -56,6 +57,30 @@ def test_ids_that_a_maker_gave_stay(band, tmp_path, capsys):
     assert sorted(outer for outer, _ in stacks) == ["strap_1", "strap_2"]
     assert sorted(inner for _, inner in stacks) == ["band_1", "band_2"]
     assert "Open:" not in capsys.readouterr().out
+
+
+def test_a_dxf_drawing_in_inches_is_named_by_its_lettering(tmp_path, capsys):
+    inch = 25.4
+    file = tmp_path / "cutter.dxf"
+    drawing = ezdxf.new("R2010", units=1)
+    space = drawing.modelspace()
+    for name, (x, y, wide, high), holes in (
+        ("shoulder band", (0, 0, 170, 70), ((12, 35), (28, 35))),
+        ("closing strap", (0, -40, 150, 20), ((10, -30), (26, -30))),
+    ):
+        corners = [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
+        space.add_lwpolyline([(a / inch, b / inch) for a, b in corners], close=True)
+        for a, b in holes:
+            space.add_circle((a / inch, b / inch), 1.75 / inch)
+        at = ((x + 60) / inch, (y + high / 3) / inch)
+        space.add_text(name, height=6 / inch, dxfattribs={"insert": at})
+    drawing.saveas(file)
+    assert run(["bring", str(file), "-o", str(tmp_path / "out")]) == 0
+    made = brought(tmp_path / "out")
+    kinds = {name: table["kind"] for name, table in made["parts"].items()}
+    assert kinds == {"shoulder_band": "lame", "closing_strap": "strap"}
+    assert len(made["joints"]) == 2
+    assert "1 unit is 1 inch" in capsys.readouterr().out
 
 
 def test_the_answer_fits_the_shipped_schema(band, tmp_path, capsys):
