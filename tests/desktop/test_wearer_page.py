@@ -3,9 +3,16 @@
 from types import SimpleNamespace
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QTabWidget,
+    QWidget,
+)
 
 from armorplan.app.draft import refused
 from armorplan.app.wearer_desk import WearerCore
@@ -13,6 +20,7 @@ from armorplan.app.wearer_fit import Asked, fitted
 from armorplan.app.wearer_shelf import kept_wearers
 from armorplan.desktop.wearer_desk import WearerDesk
 from armorplan.desktop.wearer_fields import Typed, Unit, id_of, shown, wearer_of
+from armorplan.desktop.widgets.wearer_door import WearerDoor
 from armorplan.desktop.widgets.wearer_page import WearerPage
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.source import PATTERN_FILE, read_folder
@@ -257,3 +265,63 @@ def test_where_a_measure_is_taken_is_said_at_its_field(qtbot, page):
     field(page, "upper_arm_length").setFocus()
     page.form._describe(None, field(page, "upper_arm_length"))
     assert "bony tip of the shoulder" in page.form.described.text()
+
+
+# --- the way from the bench and back -----------------------------------------------------------------
+
+
+class FakeOpener(QObject):
+    refused = Signal()
+
+    def __init__(self, bridge):
+        super().__init__()
+        self._bridge = bridge
+        self.opened = []
+
+    def open(self, folder):
+        self.opened.append(folder)
+        self._bridge.opened.emit()
+
+
+@pytest.fixture
+def door(qtbot, bridge, desk, tmp_path):
+    window = QWidget()
+    qtbot.addWidget(window)
+    made = WearerDoor(
+        bridge,
+        FakeOpener(bridge),
+        lambda: SHELF,
+        desk._drafts,
+        (tmp_path / "wearers.toml", window),
+    )
+    made.desk._core = desk.core
+    yield made
+    made.close()
+
+
+def test_what_is_written_is_laid_on_the_bench_and_the_page_stays_at_its_pattern(qtbot, door, home):
+    with qtbot.waitSignal(door.desk.shown):
+        door.show_page()
+    view = door.desk.view
+    with qtbot.waitSignal(door.desk.wrote, timeout=15000):
+        door._page.write_into(home.parent)
+    assert door._opener.opened == [home.parent / "elbow_cop_mara"]
+    qtbot.waitUntil(lambda: door.desk.view is not None and bool(door.desk.view.found))
+    assert door.desk.view.uuid == view.uuid
+
+
+def test_another_build_at_the_bench_is_read_anew(qtbot, door, bridge):
+    with qtbot.waitSignal(door.desk.shown):
+        door.show_page()
+    with qtbot.waitSignal(door.desk.shown):
+        bridge.opened.emit()
+
+
+def test_no_two_things_of_the_page_have_the_same_letter(page):
+    words = [b.text() for b in page.findChildren(QAbstractButton) if b.objectName()]
+    words += [label.text() for label in page.findChildren(QLabel) if label.buddy() is not None]
+    tabs = page.findChild(QTabWidget, "wearer_tabs")
+    words += [tabs.tabText(at) for at in range(tabs.count())]
+    letters = [w[w.index("&") + 1].casefold() for w in words if "&" in w]
+    assert len(letters) > 8
+    assert len(letters) == len(set(letters)), sorted(letters)

@@ -29,7 +29,7 @@ class WearerFolders(QWidget):
         self.list = QListWidget(self)
         self.list.setObjectName("wearer_folders")
         self.list.setAccessibleName(self.tr("Fitted already, by wearer"))
-        self.again = QPushButton(self.tr("Fit the chosen one a&new"), self)
+        self.again = QPushButton(self.tr("Fit the ch&osen one anew"), self)
         self.elsewhere = QPushButton(self.tr("Look in another fol&der …"), self)
         for button, name in ((self.again, "wearer_again"), (self.elsewhere, "wearer_elsewhere")):
             button.setObjectName(name)

@@ -94,7 +94,7 @@ class WearerPage(QDialog):
         tabs.setObjectName("wearer_tabs")
         tabs.addTab(self.text, self.tr("What &changes"))
         tabs.addTab(self.picture, self.tr("Part by pa&rt"))
-        tabs.addTab(self.folders, self.tr("Fitted &already"))
+        tabs.addTab(self.folders, self.tr("Fitt&ed already"))
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
         across.addWidget(self.form)
