@@ -66,7 +66,7 @@ class _Reading:
         puts = list(DxfWalk(self._drawing, left_out, StoppableBudget(self._should_stop)).walked())
         factor = _header_mm(self._drawing)
         strokes, flaws = self._strokes(puts, FLATTEN_MM / factor)
-        unit = _unit(self._drawing, strokes)
+        unit = _unit(self._drawing, strokes, self._should_stop)
         if widest_mm(unit) > factor:
             strokes, flaws = self._strokes(puts, FLATTEN_MM / widest_mm(unit))
         for flaw in flaws:
@@ -172,8 +172,8 @@ def _header(drawing: "Drawing", key: str) -> int:
         return 0
 
 
-def _unit(drawing: "Drawing", strokes: list[Stroke]) -> UnitGuess:
-    sizes = sizes_of(strokes)
+def _unit(drawing: "Drawing", strokes: list[Stroke], should_stop: ShouldStop) -> UnitGuess:
+    sizes = sizes_of(strokes, should_stop)
     known = _UNITS.get(_header(drawing, "$INSUNITS"))
     if known is not None:
         return said(known[0], f"The file says that its numbers are {known[1]}", sizes)

@@ -62,7 +62,7 @@ class _Reading:
         tracing = SvgTracing(self._name, self._wrapping, self._should_stop)
         flat = FLATTEN_MM / self._page.mm_each if self._page.mm_each else self._coarse()
         found = [tracing.traced(each, flat) for each in shapes]
-        unit = _unit(self._page, found)
+        unit = _unit(self._page, found, self._should_stop)
         finest = FLATTEN_MM / widest_mm(unit)
         if finest < flat:
             found = [
@@ -147,8 +147,9 @@ class _Reading:
                     yield found
 
 
-def _unit(page: SvgPage, found: list[Made]) -> UnitGuess:
-    sizes = sizes_of([s for made in found if not isinstance(made, ShapeFaultError) for s in made])
+def _unit(page: SvgPage, found: list[Made], should_stop: ShouldStop) -> UnitGuess:
+    strokes = [s for made in found if not isinstance(made, ShapeFaultError) for s in made]
+    sizes = sizes_of(strokes, should_stop)
     if page.mm_each is None:
         return guessed(sizes, usual=page.usual)
     return said(page.mm_each, page.how, sizes)

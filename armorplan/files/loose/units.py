@@ -10,7 +10,7 @@ from itertools import chain
 from statistics import median
 
 from armorplan.geometry.brought.model import Stroke, Sureness, UnitGuess
-from armorplan.kernel.stopping import never
+from armorplan.kernel.stopping import ShouldStop
 from armorplan.kernel.units import MM_PER_INCH
 
 HOLES_MM = (2.5, 8.0)
@@ -44,7 +44,7 @@ class Sizes:
     rounds: tuple[float, ...]
 
 
-def sizes_of(strokes: Sequence[Stroke]) -> Sizes:
+def sizes_of(strokes: Sequence[Stroke], should_stop: ShouldStop) -> Sizes:
     """Return the sizes of what is drawn."""
     import numpy as np
 
@@ -58,18 +58,20 @@ def sizes_of(strokes: Sequence[Stroke]) -> Sizes:
     found += (stroke.circle[1] for stroke in strokes if stroke.circle is not None)
     span = float(np.ptp(corners, axis=0).max())
     if len(found) < _FEW:
-        found += _rounds_in_pieces(strokes, span)
+        found += _rounds_in_pieces(strokes, span, should_stop)
     return Sizes(span=span, rounds=tuple(sorted(found)))
 
 
-def _rounds_in_pieces(strokes: Sequence[Stroke], span: float) -> list[float]:
+def _rounds_in_pieces(
+    strokes: Sequence[Stroke], span: float, should_stop: ShouldStop
+) -> list[float]:
     """Return the diameters of circles that are drawn in several open lines."""
     from armorplan.geometry.brought.joining import joined
     from armorplan.geometry.brought.lines import as_drawn
     from armorplan.geometry.brought.rounds import rounds_of
 
     loose = [as_drawn(n, stroke) for n, stroke in enumerate(strokes) if not stroke.closed]
-    lines = joined(loose, span * _NEAR, never).lines
+    lines = joined(loose, span * _NEAR, should_stop).lines
     rings = [line.points for line in lines if line.closed]
     return [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
 
