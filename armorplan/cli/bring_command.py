@@ -13,7 +13,7 @@ from armorplan.app.bringing.questions import accepted, only_sure, unasked
 from armorplan.app.bringing.report import BringReport, TakenFor, report_of
 from armorplan.app.bringing.writing import write_brought
 from armorplan.cli.exits import CLEAN
-from armorplan.cli.reading import say, say_json, shelf_for, tell
+from armorplan.cli.reading import bare_drawing_file, say, say_json, shelf_for, tell
 from armorplan.files.faults import brief
 from armorplan.files.loose.reading import read_loose
 from armorplan.kernel.errors import ArmorplanError
@@ -29,10 +29,10 @@ def bring(chosen: Namespace) -> int:
         UnreadableError: the file cannot be read, or holds no part.
         ArmorplanError: the folder is not empty, or a file cannot be read or written.
     """
-    shelf = shelf_for(None)
-    bringing = _answered(chosen, begun(read_loose(chosen.drawing), name=chosen.name), shelf)
+    shelf, drawing = shelf_for(None), bare_drawing_file(chosen.drawing)
+    bringing = _answered(chosen, begun(read_loose(drawing), name=chosen.name), shelf)
     report = report_of(bringing, shelf)
-    written = write_brought(bringing, shelf, folder=chosen.folder, original=chosen.drawing)
+    written = write_brought(bringing, shelf, folder=chosen.folder, original=drawing)
     if chosen.save_answers:
         everything = accepted(bringing, shelf, sure_only=False)
         written = (*written, _saved(chosen.save_answers, answers_text(everything)))

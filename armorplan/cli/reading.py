@@ -26,6 +26,13 @@ def pattern_folder(given: Path) -> Path:
     return sample if is_name and sample.is_dir() else given
 
 
+def bare_drawing_file(given: Path) -> Path:
+    """Return the drawing meant: the path itself, or that of a sample that is a drawing alone."""
+    sample = samples_folder() / given / f"{given}.svg"
+    is_name = len(given.parts) == 1 and not given.exists()
+    return sample if is_name and sample.is_file() else given
+
+
 def shop_for(given: Path | None) -> Shop:
     """Return the shop of a shop file, or one maker with usual hours in this machine's zone."""
     if given is None:

@@ -168,3 +168,9 @@ def test_a_bare_drawing_goes_through_every_command(capsys):
     assert "[bare-drawing]" in capsys.readouterr().out
     assert run(["order", DRAWING]) == 0
     assert "Cut petal left" in capsys.readouterr().out
+
+
+def test_the_sample_drawing_goes_by_its_name(tmp_path, capsys):
+    assert run(["bring", "watch_parts", "-o", str(tmp_path / "watch")]) == 0
+    assert "12 parts" in capsys.readouterr().out
+    assert (tmp_path / "watch" / "as_brought" / "watch_parts.svg").is_file()

@@ -14,6 +14,7 @@ from samples import (  # noqa: E402
     collar_sample,
     elbow_cop_sample,
     three_lames_sample,
+    unnamed_drawing,
 )
 
 
@@ -24,6 +25,7 @@ def drawings() -> dict[str, str]:
         "sample_projects/elbow_cop/elbow_cop.svg": elbow_cop_sample.drawing(),
         "sample_projects/collar/collar.svg": collar_sample.drawing(),
         "sample_projects/three_lames/three_lames.svg": three_lames_sample.drawing(),
+        "sample_projects/watch_parts/watch_parts.svg": unnamed_drawing.unnamed_svg(),
     }
 
 
