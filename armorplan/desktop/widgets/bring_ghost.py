@@ -1,14 +1,15 @@
 """A match over the drawing: one part laid on another by their holes, or hole joined to hole."""
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath
+from PySide6.QtGui import QFont, QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from armorplan.desktop.bring_view import Ghost, Link
 from armorplan.desktop.colours import LIGHT, Colours
-from armorplan.desktop.widgets.bring_items import line_of
 from armorplan.desktop.widgets.parts_items import ring_path
+from armorplan.desktop.widgets.picture_words import line_of, paint_words
 
+WORDS_OFF_PX = QPointF(7, -13)
 NUMBERS_MOST = 40
 """Of more pairs than this the numbers would lie on each other."""
 MISS_LEAST_MM = 0.05
@@ -67,7 +68,7 @@ class GhostItem(QGraphicsItem):
         for link in self._ghost.links:
             self._paint_link(painter, link, 4.0 / scale)
         if len(self._ghost.links) <= NUMBERS_MOST:
-            self._paint_numbers(painter, scale)
+            self._paint_numbers(painter)
 
     def _paint_link(self, painter: QPainter, link: Link, least_mm: float) -> None:
         first, second = QPointF(*link.first), QPointF(*link.second)
@@ -78,26 +79,12 @@ class GhostItem(QGraphicsItem):
                 painter.drawLine(first, second)
             painter.drawEllipse(second, least_mm, least_mm)
 
-    def _paint_numbers(self, painter: QPainter, scale: float) -> None:
+    def _paint_numbers(self, painter: QPainter) -> None:
         """Number the pairs along the row; the one that misses most says by how many mm."""
         links = self._ghost.links if self._ghost else ()
         misses = [link.miss_mm or 0.0 for link in links]
-        worst = max(misses, default=0.0)
+        worst, look = max(misses, default=0.0), (self.colours, self.font)
         for link, miss in zip(links, misses, strict=True):
             is_worst = miss == worst > MISS_LEAST_MM
             words = f"{link.number}: {miss:.2f} mm" if is_worst else f"{link.number}"
-            self._paint_words(painter, QPointF(*link.second), scale, words)
-
-    def _paint_words(self, painter: QPainter, at: QPointF, scale: float, words: str) -> None:
-        painter.save()
-        painter.translate(at)
-        painter.scale(1 / scale, 1 / scale)
-        box = QFontMetricsF(self.font).boundingRect(words).adjusted(-3, -1, 3, 1)
-        box.moveTo(7, -box.height() - 3)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(self.colours.panel))
-        painter.drawRoundedRect(box, 3, 3)
-        painter.setPen(QColor(self.colours.text))
-        painter.setFont(self.font)
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
-        painter.restore()
+            paint_words(painter, QPointF(*link.second), words, look=look, off_px=WORDS_OFF_PX)

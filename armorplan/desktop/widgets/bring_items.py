@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 
 from armorplan.desktop.colours import LIGHT, Colours
 from armorplan.desktop.picture_colours import mixed
+from armorplan.desktop.widgets.picture_words import line_of
 from armorplan.geometry.brought.model import Shape, ShapeKind
 
 LINE_PX, LIT_PX = 1.6, 4.0
@@ -47,9 +48,7 @@ def pen_of(kind: ShapeKind, colours: Colours, *, lit: bool = False) -> QPen:
         ShapeKind.LEFT_OUT: colours.quiet,
     }.get(kind, colours.edge)
     style = _STYLES.get(kind, Qt.PenStyle.SolidLine)
-    pen = QPen(QColor(colours.focus if lit else plain), LIT_PX if lit else LINE_PX, style)
-    pen.setCosmetic(True)
-    return pen
+    return line_of(colours.focus if lit else plain, LIT_PX if lit else LINE_PX, style)
 
 
 def brush_of(kind: ShapeKind, colours: Colours, *, lit: bool = False) -> QBrush:
@@ -168,7 +167,7 @@ class HolesItem(QGraphicsItem):
     def _paint_dots(self, painter: QPainter, spots: list[QPointF], *, is_lit: bool) -> None:
         edge = self._colours.focus if is_lit else self._colours.edge
         for colour, wide in ((edge, DOT_PX + 2 * is_lit), (self._colours.panel, DOT_PX - 2)):
-            painter.setPen(line_of(colour, wide, Qt.PenStyle.SolidLine))
+            painter.setPen(line_of(colour, wide))
             painter.drawPoints(spots)
 
 
@@ -193,11 +192,6 @@ class NamePlate(QGraphicsSimpleTextItem):
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(self._plate)
         painter.drawRoundedRect(self.boundingRect(), 3, 3)
-        super().paint(painter, option, widget)
-
-
-def line_of(colour: str, wide: float, style: Qt.PenStyle) -> QPen:
-    """Return a line that is as wide at every zoom."""
-    pen = QPen(QColor(colour), wide, style, Qt.PenCapStyle.RoundCap)
-    pen.setCosmetic(True)
-    return pen
+        painter.setPen(self.brush().color())
+        painter.setFont(self.font())
+        painter.drawText(self.boundingRect(), Qt.AlignmentFlag.AlignCenter, self.text())

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from math import hypot
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QResizeEvent
+from PySide6.QtGui import QColor, QFont, QPainter, QPainterPath, QResizeEvent
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsPathItem,
@@ -20,10 +20,12 @@ from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
+from armorplan.desktop.widgets.picture_words import line_of, paint_words
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 
 HEAD_PX = 7.0
+WORDS_OFF_PX = QPointF(5, 0)
 AROUND_MM = 12.0
 """Shown around the holes that move: enough to see which edge they lie at."""
 REACH_PX = 14.0
@@ -61,36 +63,17 @@ class _MovesItem(QGraphicsItem):
         scale = painter.transform().m11() or 1.0
         for move, across in self._moves:
             before, after = QPointF(*move.before), QPointF(*move.after)
-            painter.setPen(_pen(self.colours.focus, 3.0, Qt.PenStyle.SolidLine))
+            painter.setPen(line_of(self.colours.focus, 3.0))
             painter.setBrush(QColor(self.colours.panel))
             painter.drawEllipse(after, across / 2, across / 2)
-            painter.setPen(_pen(self.colours.edge, 1.6, Qt.PenStyle.DashLine))
+            painter.setPen(line_of(self.colours.edge, 1.6, Qt.PenStyle.DashLine))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawEllipse(before, across / 2, across / 2)
-            painter.setPen(_pen(self.colours.focus, 2.4, Qt.PenStyle.SolidLine))
+            painter.setPen(line_of(self.colours.focus, 2.4))
             painter.drawPath(_arrow(before, after, HEAD_PX / scale))
             beside = QPointF(max(before.x(), after.x()) + across / 2, after.y())
-            self._paint_words(painter, beside, scale, f"{move.mm:.1f} mm")
-
-    def _paint_words(self, painter: QPainter, at: QPointF, scale: float, words: str) -> None:
-        painter.save()
-        painter.translate(at)
-        painter.scale(1 / scale, 1 / scale)
-        box = QFontMetricsF(self.font).boundingRect(words).adjusted(-4, -1, 4, 1)
-        box.moveTo(5, -box.height() / 2)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(self.colours.panel))
-        painter.drawRoundedRect(box, 3, 3)
-        painter.setPen(QColor(self.colours.text))
-        painter.setFont(self.font)
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
-        painter.restore()
-
-
-def _pen(colour: str, wide: float, style: Qt.PenStyle) -> QPen:
-    pen = QPen(QColor(colour), wide, style, Qt.PenCapStyle.RoundCap)
-    pen.setCosmetic(True)
-    return pen
+            look = (self.colours, self.font)
+            paint_words(painter, beside, f"{move.mm:.1f} mm", look=look, off_px=WORDS_OFF_PX)
 
 
 def _arrow(start: QPointF, end: QPointF, head: float) -> QPainterPath:
@@ -217,6 +200,6 @@ class CorrectionsPicture(PictureView):
         self._drawn.colours, self._drawn.font = colours, self.font()
         self._drawn.update()
         for item in self._leather:
-            item.setPen(_pen(colours.edge, 1.6, Qt.PenStyle.SolidLine))
+            item.setPen(line_of(colours.edge, 1.6))
             item.setBrush(QColor(colours.leather))
         self.show_ring()
