@@ -12,8 +12,9 @@ if TYPE_CHECKING:
 
 _MOSTLY = 0.97
 """A line of which so much lies in another is inside it, though the two touch."""
-_SAMPLES = (0.13, 0.5, 0.87)
-_MOST_SAMPLES = 2
+_SAMPLES = (0.1, 0.3, 0.5, 0.7, 0.9)
+_MOST_SAMPLES = 3
+"""A fold line may be drawn well beyond both edges of its part."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

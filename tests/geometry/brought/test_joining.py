@@ -225,7 +225,7 @@ LINE = st.tuples(
 )
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(
     lines=st.lists(LINE, max_size=8),
     grid_mm=st.sampled_from((0.05, 1, 20)),

@@ -136,6 +136,15 @@ def test_open_lines_in_a_part_are_engraving_and_all_of_their_layer_with_them():
     assert {s.inside for s in only(found, ShapeKind.ENGRAVING)} == {"s0"}
 
 
+def test_a_fold_line_drawn_beyond_both_edges_lies_in_its_part():
+    mess = Mess()
+    plate(mess)
+    mess.add([(60, -30), (60, 110)], closed=False)
+    mess.add([(60, 70), (60, 170)], closed=False)
+    found, _ = kinds(mess)
+    assert [s.inside for s in found.shapes[-2:]] == ["s0", ""]
+
+
 def test_a_layer_of_holes_stays_one_though_a_fold_line_is_on_it():
     mess = Mess()
     mess.add(rect(0, 0, 100, 60), layer="outside")
