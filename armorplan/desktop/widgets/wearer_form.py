@@ -24,6 +24,7 @@ from armorplan.workshop.measures import Sex
 from armorplan.workshop.wearers import SIDES, Wearer
 
 _PADDING_PX = 84
+_BAR_COLUMN = 4
 
 
 class WearerForm(QWidget):
@@ -44,6 +45,7 @@ class WearerForm(QWidget):
         self.described = Described(self)
         self.fields: tuple[MeasureFields, ...] = ()
         self._grid = QGridLayout()
+        self._grid.setColumnStretch(_BAR_COLUMN, 1)
         self._view: WearerView | None = None
         self._unit = Unit.MM
         self._fill()
@@ -156,7 +158,9 @@ class WearerForm(QWidget):
             self.tr("among adults"),
         )
         for column, words in enumerate(heads):
-            self._grid.addWidget(QLabel(words, self), 0, column)
+            head = QLabel(words, self)
+            head.setWordWrap(True)
+            self._grid.addWidget(head, 0, column)
         self.fields = tuple(
             MeasureFields(asked, self._grid, 1 + 2 * at, self)
             for at, asked in enumerate(view.measures)

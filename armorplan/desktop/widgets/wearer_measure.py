@@ -10,8 +10,8 @@ from armorplan.desktop.theme import colours_of
 from armorplan.desktop.wearer_fields import Unit, shown
 from armorplan.workshop.measures import RARE_PCT, MeasureKind, Sex
 
-BAR_PX, HIGH_PX = 100, 18
-FIELD_PX = 76
+BAR_PX, HIGH_PX = 64, 18
+FIELD_PX = 70
 _ENDS = (5.0, 95.0)
 
 
@@ -36,7 +36,7 @@ class PercentileBar(QWidget):
         return self.tr("{0} of 100 adults of that sex measure less").format(f"{percent:.0f}")
 
     def sizeHint(self) -> QSize:
-        return QSize(BAR_PX, HIGH_PX)
+        return QSize(2 * BAR_PX, HIGH_PX)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         if self._percent is None:
