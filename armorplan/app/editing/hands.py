@@ -32,6 +32,8 @@ class Hands:
         off_mm: the largest distance between their outlines.
         shapes: holes and slots of the right one by id, each with its like in the left one.
         holes_mm: by left hole, how far the right one's lies from its mirror.
+        lonely: holes of the left one that have no like on the right.
+        extra: holes of the right one that have no like on the left, by where they would lie there.
         turned: how many of its holes follow each other the other way round in the two.
     """
 
@@ -41,13 +43,16 @@ class Hands:
     off_mm: float
     shapes: dict[str, str] = field(default_factory=dict)
     holes_mm: dict[str, float] = field(default_factory=dict)
+    lonely: tuple[str, ...] = ()
+    extra: dict[str, Point] = field(default_factory=dict)
 
     turned: int = 0
 
     @property
     def score(self) -> tuple[float, int]:
         """How well they fit, less is better: by mm, then by how the holes follow each other."""
-        return round(self.off_mm + sum(self.holes_mm.values()), 1), self.turned
+        alone = _HOLE_MM * (len(self.lonely) + len(self.extra))
+        return round(self.off_mm + sum(self.holes_mm.values()) + alone, 1), self.turned
 
     @property
     def is_exact(self) -> bool:
@@ -146,10 +151,9 @@ def _matched(
             if name not in shapes and _alike(hole, each)
         ]
         far, name = min(near, default=(_HOLE_MM, ""))
-        missed[hole.id] = min(far, _HOLE_MM)
-        if name and far < _HOLE_MM:
-            shapes[name] = hole.id
-    missed |= {name: _HOLE_MM for name in holes if name not in shapes}
+        if far < _HOLE_MM:
+            shapes[name], missed[hole.id] = hole.id, far
+    extra = {name: laid[name] for name in holes if name not in shapes}
     for slot in left.slots:
         middle = _middle(slot.outline)
         spots = [(dist(middle, laid[s.id]), s.id) for s in right.slots if s.id not in shapes]
@@ -163,6 +167,8 @@ def _matched(
         off_mm=off_mm,
         shapes=shapes,
         holes_mm=missed,
+        lonely=tuple(hole.id for hole in left.holes if hole.id not in missed),
+        extra=extra,
         turned=_turns(left, right, shapes),
     )
 

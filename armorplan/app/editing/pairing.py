@@ -5,15 +5,19 @@ from typing import Any
 
 from armorplan.app.draft import Draft, Refused
 from armorplan.app.editing.hands import TOLD_MM, Hands, hands_of
+from armorplan.app.editing.holes import draw_hole, next_hole
+from armorplan.app.editing.joined_pieces import with_joined
 from armorplan.app.editing.mirror import turn_parts
 from armorplan.app.editing.pending import NotTakenError, Pending, an_edit
 from armorplan.app.editing.references import STEP_KEYS, TABLES, What
 from armorplan.app.editing.side_names import BOTH, SideNames, held, namings
-from armorplan.app.editing.unpairing import IN_ORDER, SHARED, ties
+from armorplan.app.editing.unpairing import IN_ORDER, SHARED
 from armorplan.pattern.parts import MadeOn, Part
 
 _SIDED = frozenset({"parts", "joints", "threads", "suspensions"})
 """Tables whose entries may say on which side they are made."""
+_BY_SHAPE = frozenset({"pieces", "parts", "holes"})
+"""Tables of which the shapes tell what is whose like."""
 _OPEN = frozenset({"name", "notes", "axis", "move_mm", "made_on", "up_deg", "backbone_deg"})
 """Keys that may differ between an entry of the left and its like of the right."""
 
@@ -36,37 +40,8 @@ def paired(draft: Draft, pieces: Mapping[str, str]) -> Draft | Refused:
         if pending.entry("pieces", piece).get("mirrored"):
             text = f'"{piece}" is made left and right from one drawing already.'
             raise NotTakenError(text, "Choose two pieces that are each made once.")
-    _Pairing(pending, _with_joined(pending, pieces)).work()
+    _Pairing(pending, with_joined(pending, pieces)).work()
     return pending.taken()
-
-
-def _with_joined(pending: Pending, pieces: Mapping[str, str]) -> dict[str, str]:
-    """Return the pairs of pieces with those of what is joined to both of a pair, in turn."""
-    found, waiting = dict(pieces), list(pieces.items())
-    called = {piece.id: piece.name for piece in pending.pattern.pieces if not piece.mirrored}
-    of_piece: dict[str, list[Part]] = {}
-    for part in pending.pattern.parts:
-        of_piece.setdefault(part.piece, []).append(part)
-    tied: dict[str, set[str]] = {piece: set() for piece in called}
-    for tie in ties(pending.pattern):
-        for piece in tie & called.keys():
-            tied[piece] |= tie & called.keys() - {piece}
-    while waiting:
-        left, right = waiting.pop()
-        free = called.keys() - {*found, *found.values()}
-        both = tied[left] & tied[right]
-        for near in sorted((tied[left] - both) & free):
-            likes = {
-                far: hands_of(of_piece.get(near, []), of_piece.get(far, []))
-                for far in sorted((tied[right] - both) & free)
-            }
-            best = max(likes, key=lambda far: len(likes[far]), default="")
-            if best and likes[best]:
-                found[near] = best
-                free -= {near, best}
-                waiting.append((near, best))
-                pending.tell(f"{called[best]} is folded into {called[near]} as well.")
-    return found
 
 
 class _Pairing:
@@ -80,6 +55,7 @@ class _Pairing:
         self._gone: list[Part] = []
         self._lines: set[str] = set()
         self._known: set[tuple[str, str]] = set()
+        self._new: set[str] = set()
 
     def work(self) -> None:
         """Fold tables and drawings."""
@@ -107,7 +83,7 @@ class _Pairing:
         for piece in self._pieces.values():
             for part in self._of(piece):
                 hands = by_right.get(part.id)
-                become = hands.shapes if hands else {}
+                become = hands.shapes | self._drawn_anew(hands) if hands else {}
                 self._names.note(What.PART, part.id, BOTH, hands.left if hands else part.id)
                 for hole in part.holes:
                     self._names.note(What.HOLE, hole.id, BOTH, become.get(hole.id, hole.id))
@@ -116,19 +92,37 @@ class _Pairing:
                 if hands:
                     self._gone.append(part)
 
+    def _drawn_anew(self, hands: Hands) -> dict[str, str]:
+        """Draw holes that only the right one has into the left one, and return what they become."""
+        part = self._pending.part(hands.left)
+        found: dict[str, str] = {}
+        for hole, spot in hands.extra.items():
+            told = self._pending.hole(hole)
+            if not told.travel_mm:
+                found[hole] = next_hole(self._pending, part.id, self._new)
+                self._new.add(found[hole])
+                draw_hole(self._pending, part, found[hole], (*spot, told.diameter_mm))
+        return found
+
     def _tell_differences(self) -> None:
+        tell = self._pending.tell
         for hands in self._hands:
             name = self._pending.part(hands.left).name
             if hands.off_mm > TOLD_MM:
-                self._pending.tell(
-                    f"The outlines of the {name} differ by {hands.off_mm:.1f} mm; the left one's holds."
+                tell(
+                    f"The outlines of the {name} differ by {hands.off_mm:.1f} mm; the left holds."
                 )
             for hole, off_mm in hands.holes_mm.items():
                 if off_mm > TOLD_MM:
-                    self._pending.tell(
-                        f'The hole "{hole}" lies {off_mm:.1f} mm elsewhere on the right; '
-                        "the left one's holds."
+                    tell(
+                        f'The hole "{hole}" lies {off_mm:.1f} mm elsewhere on the right; the left holds.'
                     )
+            for hole in hands.lonely:
+                tell(f'The hole "{hole}" was there on the left only; now it is in both.')
+            for hole in hands.extra:
+                tell(
+                    f'The hole "{hole}" of the {name} was there on the right only; now it is in both.'
+                )
 
     # --- tables -------------------------------------------------------------------------------
 
@@ -139,8 +133,9 @@ class _Pairing:
         for entry in own:
             told = self._pending.values[table][entry]
             made = self._names.on_side(table, told, MadeOn.RIGHT)
-            become = self._become(table, entry)
-            like = become or next((one for one in left if self._like(table, one, made)), None)
+            like = self._become(table, entry)
+            if like is None and table not in _BY_SHAPE:
+                like = next((one for one in left if self._like(table, one, made)), None)
             if like is None:
                 self._stay(table, entry, made)
                 continue
@@ -187,6 +182,8 @@ class _Pairing:
             return
         if table in _SIDED:
             made["made_on"] = "right"
+        if "name" in made:
+            made["name"] = _bare(made["name"])
         told = self._pending.values[table][entry]
         for key in (*told, *(key for key in made if key not in told)):
             value = made.get(key)
@@ -222,6 +219,7 @@ class _Pairing:
             for part in self._of(piece):
                 if part.id not in hands:
                     pending.put(("parts", part.id, "made_on"), "left")
+                    self._name_bare("parts", part.id)
                 elif hands[part.id].copied:
                     pending.put(("parts", part.id, "copied"), value=True)
         for table in ("joints", "threads", "suspensions"):

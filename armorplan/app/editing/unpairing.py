@@ -1,22 +1,22 @@
 """A mirrored piece made two pieces with drawings of their own, for limbs that differ."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import PurePosixPath
 from typing import Any
 
 from fontTools.misc.transform import Identity, Transform
 
 from armorplan.app.draft import Draft, Refused
+from armorplan.app.editing.joined_pieces import together
 from armorplan.app.editing.mirror import turn_facts
 from armorplan.app.editing.parts import outline_of
-from armorplan.app.editing.pending import NotTakenError, Pending, an_edit
+from armorplan.app.editing.pending import Pending, an_edit
 from armorplan.app.editing.references import TABLES, What
 from armorplan.app.editing.side_names import BOTH, LEFT, RIGHT, SideNames, Sides
 from armorplan.files.faults import listed
 from armorplan.files.source import PATTERN_FILE
 from armorplan.files.svg_copy import SheetCopy
 from armorplan.pattern.parts import MadeOn, Part
-from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.sides import named_sides
 
 IN_ORDER = (
@@ -53,7 +53,7 @@ def unpaired(draft: Draft, piece: str) -> Draft | Refused:
     only stays on that side. Pieces that are joined to it, or hang with it, go along, and are told.
     """
     pending = Pending(draft)
-    pieces = _together(pending, piece)
+    pieces = together(pending, piece)
     _Unpairing(pending, pieces).work()
     if len(pieces) > 1:
         names = [each.name for each in pending.pattern.pieces if each.id in pieces - {piece}]
@@ -61,35 +61,6 @@ def unpaired(draft: Draft, piece: str) -> Draft | Refused:
             f"What it is joined to or hangs with has two drawings now, too: {listed(names)}."
         )
     return pending.taken()
-
-
-def _together(pending: Pending, piece: str) -> frozenset[str]:
-    """Return the mirrored pieces that have to be taken together."""
-    pattern = pending.pattern
-    mirrored = {each.id for each in pattern.pieces if each.mirrored}
-    if piece not in mirrored:
-        text = f'"{piece}" is no piece that is made left and right from one drawing.'
-        raise NotTakenError(text, "Choose a mirrored piece.")
-    found, tied = {piece}, [mirrored & tie for tie in ties(pattern)]
-    while more := {each for tie in tied if tie & found for each in tie} - found:
-        found |= more
-    return frozenset(found)
-
-
-def ties(pattern: Pattern) -> Iterator[set[str]]:
-    """Yield pieces that one entry names together."""
-    piece_of = {part.id: part.piece for part in pattern.parts}
-    for joint in pattern.joints:
-        yield {piece_of[part] for part in pattern.stack_parts(joint.id)}
-    for harness in pattern.harnesses:
-        yield set(harness.pieces)
-    for parts in (*(m.parts for m in pattern.movements), *(f.parts for f in pattern.forms)):
-        yield {piece_of[part] for part in parts}
-    for place in pattern.strap_places:
-        yield {piece_of[place.strap], piece_of[place.meets]}
-    for thread in pattern.threads:
-        hosts = (pattern.slot(n).part if pattern.has_slot(n) else n for n in thread.through)
-        yield {piece_of[part] for part in (thread.part, *hosts)}
 
 
 class _Unpairing:

@@ -7,14 +7,15 @@ import pytest
 from app.editing.edited import bench, sample, taken, why
 
 from armorplan.app.draft import Draft, drafted
-from armorplan.app.editing.holes import drop_holes, move_holes
+from armorplan.app.editing.holes import add_hole, drop_holes, move_holes
 from armorplan.app.editing.pairing import paired
+from armorplan.app.editing.parts import drop_parts
 from armorplan.app.editing.unpairing import unpaired
 from armorplan.files.source import read_folder
 from armorplan.geometry.gathering import QUICK_TOPICS, measures
 from armorplan.geometry.measures import Topic
 from armorplan.pattern.choosing import settled
-from armorplan.pattern.parts import MadeOn
+from armorplan.pattern.parts import MadeOn, Part
 from armorplan.pattern.pattern import Pattern
 from armorplan.relations.model import Before
 from armorplan.steps.model import SETS_JOINT, StepKind
@@ -126,15 +127,36 @@ def test_what_differs_between_the_hands_is_told_in_mm_and_kept_as_an_exception()
     right = next(h.id for h in pattern(parted).part(_right(parted, "boss")).holes)
     moved = taken(move_holes(parted, [right], (1.2, 0.0)))
     folded = taken(paired(moved, mirrored(draft)))
-    assert (
-        f'The hole "{hole}" lies 1.2 mm elsewhere on the right; the left one\'s holds.'
-        in folded.told
+    assert folded.told == (
+        f'The hole "{hole}" lies 1.2 mm elsewhere on the right; the left holds.',
     )
     strap = pattern(parted).part(_right(parted, "upper_strap"))
     fewer = taken(drop_holes(parted, [strap.holes[0].id]))
     folded = taken(paired(fewer, mirrored(draft)))
     assert any("there on the left only" in told for told in folded.told)
     assert MadeOn.LEFT in {joint.made_on for joint in pattern(folded).joints}
+
+
+def test_a_part_and_a_hole_that_only_the_right_has_are_kept():
+    draft = sample("three_lames")
+    parted = taken(unpaired(draft, "elbow"))
+    boss, strap = _right(parted, "boss"), _right(parted, "upper_strap")
+    spot = _middle(pattern(parted).part(boss))
+    more = taken(add_hole(parted, boss, spot, diameter_mm=3.0, hole="boss_extra"))
+    more = taken(drop_parts(more, ["upper_strap"]))
+    folded = taken(paired(more, mirrored(draft)))
+    read = pattern(folded)
+    assert read.part(strap).made_on is MadeOn.RIGHT
+    assert read.part(strap).piece == "elbow"
+    assert {j.made_on for j in read.joints if strap in read.stack_parts(j.id)} == {MadeOn.RIGHT}
+    known = {hole.id for hole in pattern(draft).part("boss").holes}
+    assert [h.diameter_mm for h in read.part("boss").holes if h.id not in known] == [3.0]
+    assert any('"boss_extra" of the boss' in told for told in folded.told)
+
+
+def _middle(part: Part) -> tuple[float, float]:
+    xs, ys = [x for x, _ in part.outline], [y for _, y in part.outline]
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
 def test_two_pieces_that_are_no_pair_are_told():
