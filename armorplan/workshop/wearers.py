@@ -54,9 +54,7 @@ class Wearer:
         """Return the wearer with the measures of one side: ``left`` or ``right``."""
         own = self.left if side == SIDES[0] else self.right
         padded = {key: mm for key, mm in self.padded.items() if key not in own}
-        return replace(
-            self, measures={**self.measures, **own}, padded=padded, left={}, right={}
-        )
+        return replace(self, measures={**self.measures, **own}, padded=padded, left={}, right={})
 
     @property
     def differing(self) -> tuple[str, ...]:
