@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
-from armorplan.app.draft import Bench, Draft, drafted
+from armorplan.app.draft import Bench, Draft, Refused, drafted
 from armorplan.app.draft_rows import field_rows, group_rows, typed_in, with_entry
 from armorplan.app.drafting import Home, copy_place, draft_of, save, save_copy
 from armorplan.app.opening import open_build
@@ -135,6 +135,78 @@ def test_a_full_disk_leaves_no_half_copy_and_no_half_file(folder, build, monkeyp
     calls = iter([fails_at])
     assert "space" in told(save(edited, opened.home)).text
     assert (folder / "pattern.toml").read_bytes() == before
+
+
+def _drawn_anew(draft: Draft) -> Draft:
+    """Return the draft with a change in its drawing and one in its tables."""
+    svg = dict(draft.texts)["elbow_cop.svg"].replace('cy="118"', 'cy="118.5"', 1)
+    toml = draft.text.replace('name = "boss"', 'name = "brass boss"')
+    return taken(draft.with_files({"elbow_cop.svg": svg, "pattern.toml": toml}))
+
+
+def _bytes(folder: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in folder.iterdir()}
+
+
+def test_drawing_and_tables_are_saved_together_and_read_again(folder, build):
+    opened = draft_of(build, folder, BENCH)
+    edited = _drawn_anew(opened.draft)
+    home = at_home(save(edited, opened.home))
+    assert home.is_saved(edited)
+    assert draft_of(build, folder, BENCH).draft.texts == edited.texts
+    at_home(save(opened.draft, home))
+    assert draft_of(build, folder, BENCH).draft.texts == opened.draft.texts
+
+
+def test_a_new_drawing_is_saved_beside_the_others_and_one_that_is_left_out_stays(folder, build):
+    opened = draft_of(build, folder, BENCH)
+    svg = dict(opened.draft.texts)["elbow_cop.svg"]
+    toml = opened.draft.text.replace('"elbow_cop.svg"', '"cop.svg"')
+    moved = taken(
+        opened.draft.with_files({"elbow_cop.svg": None, "cop.svg": svg, "pattern.toml": toml})
+    )
+    assert [name for name, _ in moved.texts] == ["cop.svg", "pattern.toml"]
+    at_home(save(moved, opened.home))
+    assert sorted(_bytes(folder)) == ["cop.svg", "elbow_cop.svg", "pattern.toml"]
+    assert draft_of(build, folder, BENCH).draft.texts == moved.texts
+
+
+@pytest.mark.parametrize("fails_at", [1, 2])
+def test_where_one_of_two_files_cannot_be_written_neither_is(folder, build, monkeypatch, fails_at):
+    opened = draft_of(build, folder, BENCH)
+    before, calls, sync = _bytes(folder), iter(range(1, 10)), os.fsync
+
+    def full(handle: int) -> None:
+        if next(calls) == fails_at:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        sync(handle)
+
+    monkeypatch.setattr(os, "fsync", full)
+    assert "space" in told(save(_drawn_anew(opened.draft), opened.home)).text
+    assert _bytes(folder) == before
+
+
+def test_a_drawing_that_was_changed_meanwhile_keeps_the_tables_from_being_written(folder, build):
+    opened = draft_of(build, folder, BENCH)
+    edited = _drawn_anew(opened.draft)
+    drawing = folder / "elbow_cop.svg"
+    drawing.write_text(drawing.read_text(encoding="utf-8") + "\n", encoding="utf-8")
+    before = _bytes(folder)
+    refusal = told(save(edited, opened.home))
+    assert (refusal.code, refusal.place.file) == ("changed-meanwhile", "elbow_cop.svg")
+    assert _bytes(folder) == before
+
+
+def test_an_edit_that_could_not_be_read_is_refused_and_one_that_only_fits_badly_is_not(
+    build, folder
+):
+    draft = draft_of(build, folder, BENCH).draft
+    svg = dict(draft.texts)["elbow_cop.svg"]
+    broken = draft.with_files({"elbow_cop.svg": svg.replace('id="left_2"', 'id="left_22"')})
+    assert isinstance(broken, Refused)
+    assert "left_2" in broken.words
+    bad = taken(draft.with_files({"elbow_cop.svg": svg.replace('cx="113.289"', 'cx="108.289"')}))
+    assert len(bad.findings) > len(draft.findings)
 
 
 def test_a_folder_that_is_gone_or_another_leaves_the_pattern_of_the_build(folder, build):
