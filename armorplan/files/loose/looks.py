@@ -9,7 +9,7 @@ from armorplan.files.svg_tree import Element
 _NUMBERED = re.compile(
     r"(?:path|rect|circle|ellipse|line|polyline|polygon|poly|text|tspan|g|group|use|svg|image|shape"
     r"|object|clone|layer|compound|curve|arc|spline|entity|outline|contour|vector|element|id)?"
-    r"[-_ .]*[\d_.-]*(?:[-_](?:path|g|group|\d+))*",
+    r"[-_ .]*[\d_.-]*(?:[-_](?:path|g|group)?\d+)*",
     re.IGNORECASE,
 )
 """A name that a program gave by counting tells nothing."""

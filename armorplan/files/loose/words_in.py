@@ -6,6 +6,7 @@ import zlib
 
 from armorplan.files.faults import brief
 from armorplan.files.file_bytes import unreadable
+from armorplan.files.text_check import is_utf16
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Place
 
@@ -15,7 +16,7 @@ _MARKS = (
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
 _DECLARED = re.compile(rb"""^<\?xml[^>]{0,200}?encoding\s*=\s*["']([\w.:-]{1,40})["']""")
-_LAST = "cp1252"
+_LAST, _HEAD = "cp1252", 40
 _UNPACK_TO = 16 + zlib.MAX_WBITS
 
 
@@ -24,6 +25,8 @@ def text_of(data: bytes) -> str:
     for mark, encoding in _MARKS:
         if data.startswith(mark):
             return data.decode(encoding, errors="replace")
+    if is_utf16(data[:_HEAD]):
+        return data.decode("utf-16-be" if data[0] == 0 else "utf-16-le", errors="replace")
     declared = _DECLARED.match(data.lstrip())
     for encoding in (declared[1].decode("ascii") if declared else "utf-8", "utf-8"):
         try:

@@ -51,7 +51,7 @@ def _tables(
     tables: dict[int, str] = {}
     for n, inner in sorted(across.items()):
         free = n not in said and n not in found and set(nest.around[n]) <= set(found)
-        if not free or nest.within[n] or not is_rectangle(lines[n]):
+        if not free or nest.within[n] or not _is_rectangle(n, lines, nest):
             continue
         edge = as_line(lines[n])
         ends = [
@@ -78,7 +78,9 @@ def _is_like_a_part(n: int, lines: Sequence[Drawn], nest: Nest) -> bool:
 def _innermost_page(n: int, lines: Sequence[Drawn], nest: Nest) -> int:
     """Return the inner of two rectangles, where nothing but it lies in the outer: a margin."""
     inner = nest.directly_in(n)
-    while len(inner) == 1 and is_rectangle(lines[n]) and is_rectangle(lines[inner[0]]):
+    while (
+        len(inner) == 1 and _is_rectangle(n, lines, nest) and _is_rectangle(inner[0], lines, nest)
+    ):
         if nest.areas[inner[0]].area < _MARGIN * nest.areas[n].area:
             break
         n = inner[0]
@@ -101,16 +103,10 @@ def _whole(lines: Sequence[Drawn]) -> tuple[float, float]:
     return max(rights) - min(lefts), max(bottoms) - min(tops)
 
 
-def is_rectangle(line: Drawn) -> bool:
+def _is_rectangle(n: int, lines: Sequence[Drawn], nest: Nest) -> bool:
     """Tell whether a closed line is a rectangle that stands straight, its corners rounded or not."""
-    if line.circle is not None:
-        return False
-    return _area(line) >= _SQUARE * _box_area(line)
-
-
-def _area(line: Drawn) -> float:
-    corners = zip(line.points, (*line.points[1:], line.points[0]), strict=True)
-    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in corners)) / 2
+    line = lines[n]
+    return line.circle is None and nest.areas[n].area >= _SQUARE * _box_area(line)
 
 
 def _box_area(line: Drawn) -> float:
@@ -121,7 +117,7 @@ def _box_area(line: Drawn) -> float:
 def _is_page(n: int, lines: Sequence[Drawn], nest: Nest, whole: tuple[float, float]) -> bool:
     left, top, right, bottom = box_of(lines[n])
     wide = right - left >= _ALL * whole[0] and bottom - top >= _ALL * whole[1]
-    return wide and bool(nest.within[n]) and is_rectangle(lines[n])
+    return wide and bool(nest.within[n]) and _is_rectangle(n, lines, nest)
 
 
 def _is_full(n: int, inner: Sequence[int], nest: Nest) -> bool:
@@ -138,7 +134,7 @@ def _test_square(
     squares: dict[int, float] = {}
     for n in nest.areas:
         outside = n not in said and n not in found and set(nest.around[n]) <= set(found)
-        if outside and not nest.within[n] and is_rectangle(lines[n]):
+        if outside and not nest.within[n] and _is_rectangle(n, lines, nest):
             left, top, right, bottom = box_of(lines[n])
             if isclose(right - left, bottom - top, rel_tol=1e-3):
                 squares[n] = right - left

@@ -6,6 +6,8 @@ from math import dist
 import pytest
 from files.loose.reading_kit import HEAD, loose
 
+from armorplan.files.loose.looks import is_numbered
+
 LINE = 'stroke="#f00" fill="none"'
 
 
@@ -71,6 +73,24 @@ def test_layers_labels_and_groups(tmp_path):
     assert [s.layer for s in found] == ["Größen", "Größen", "Engrave"]
     assert [s.label for s in found] == ["top lame", "cop", "a rope"]
     assert [s.group for s in found] == ["elbow", "elbow", ""]
+
+
+@pytest.mark.parametrize(
+    ("word", "counted"),
+    [
+        ("path1234", True),
+        ("g12-3", True),
+        ("rect_7", True),
+        ("Layer 1", True),
+        ("path7-3-path2", True),
+        ("left wing", False),
+        ("lame 3", False),
+        ("grip", False),
+        ("hole_left_2", False),
+    ],
+)
+def test_a_name_that_a_program_counted_is_none(word, counted):
+    assert is_numbered(word) is counted
 
 
 def test_one_group_round_everything_is_no_layer(tmp_path):
@@ -188,6 +208,10 @@ class TestEncodings:
         text = f'<?xml version="1.0" encoding="{named}"?>{HEAD}{self.BODY}'
         found = loose(tmp_path, text.encode(encoding))
         assert found.lettering[0].text == "Größe"
+
+    @pytest.mark.parametrize("encoding", ["utf-16-le", "utf-16-be"])
+    def test_utf16_without_its_mark(self, tmp_path, encoding):
+        assert loose(tmp_path, f"{HEAD}{self.BODY}".encode(encoding)).lettering[0].text == "Größe"
 
     def test_not_declared_and_not_utf8(self, tmp_path):
         found = loose(tmp_path, f"{HEAD}{self.BODY}".encode("cp1252"))
