@@ -167,19 +167,15 @@ class _Unpairing:
         """Turn what an entry says of the page for the right side's sheet."""
         if table == "parts" and not self._pending.part(entry).copied:
             turn_facts(made, self._pending.part(entry))
-        if table == "parts" and "outline" not in made and self._is_called_anew(entry):
-            made.pop("outline", None)
         if table == "forms" and isinstance(made.get("axis"), list):
-            over = self._sheet(self._drawing_of(made_of(self._pending, entry))).over
+            made_from = self._pending.entry("forms", entry)["parts"]
+            over = self._sheet(self._drawing_of(str(made_from[0]))).over
             made["axis"] = [
                 [round(v, 3) + 0.0 for v in over.transformPoint(p)] for p in made["axis"]
             ]
         if table == "corrections":
             across, down = made["move_mm"]
             made["move_mm"] = [-across if across else across, down]
-
-    def _is_called_anew(self, part: str) -> bool:
-        return self._names.right.get((What.PART, part), part) != part
 
     def _keep(
         self, table: str, entry: str, told: Mapping[str, Any], made: Mapping[str, Any]
@@ -253,11 +249,6 @@ class _Unpairing:
             if (what, shape) in self._names.right:
                 return self._names.right[what, shape]
         return part.id
-
-
-def made_of(pending: Pending, form: str) -> str:
-    """Return the first of the parts that a form shapes."""
-    return str(pending.entry("forms", form)["parts"][0])
 
 
 def _beside(part: Part, over: Transform) -> Transform:
