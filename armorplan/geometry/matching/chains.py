@@ -30,7 +30,10 @@ _BESIDE = 0.3
 """A hole lies beside the end of a pair where it is nearer than so much of the pair's length."""
 _FEWEST = 3
 _MOST_PAIRED = 40
-"""Among more holes of one size in one part only neighbours are looked at as a pair."""
+"""Among more holes of one size in one part no two are looked at as a pair."""
+_MOST_AMID, _IN_ROW = 150, 2
+"""Among more holes of one size only those with two neighbours are looked at as rows: the rest is a
+field of pricking or of punched ornament."""
 _HAIR = 1e-6
 
 
@@ -48,23 +51,36 @@ def alike_groups(sizes: Reals) -> Iterator[list[int]]:
 def chains(group: Sequence[int], spots: Dots) -> Iterator[tuple[Chain, bool]]:
     """Yield chains of neighbours that run on without a sharp turn, and the even stretches of them.
 
-    Any two holes are one too; whether it stands for itself is told beside each.
+    Any two of few holes are one too; whether it stands for itself is told beside each.
     """
     steps = [(group[a], group[b]) for a, b in _steps(np.array([spots[at] for at in group]))]
-    pairs = combinations(group, 2) if len(group) <= _MOST_PAIRED else steps
-    for one, other in pairs:
+    for one, other in combinations(group if len(group) <= _MOST_PAIRED else (), 2):
         if _HAIR < abs(spots[one] - spots[other]) <= FURTHEST_MM:
             yield (one, other), _keeps_apart(one, other, group, spots)
-    nexts: dict[int, list[int]] = {}
-    for one, other in steps:
-        nexts.setdefault(one, []).append(other)
+    nexts = _nexts(steps, many=len(group) > _MOST_AMID)
+    gone: set[tuple[int, int]] = set()
     for one, others in nexts.items():
         for other in others:
+            if (one, other) in gone:
+                continue
             ahead = _onward([one, other], nexts, spots)
             whole = tuple(_onward(ahead[::-1], nexts, spots))
+            gone.update(pairwise(whole))
+            gone.update(pairwise(whole[::-1]))
             if len(whole) >= _FEWEST:
                 yield _ring_from_first(whole, nexts), True
                 yield from ((stretch, True) for stretch in _stretches(whole, spots))
+
+
+def _nexts(steps: Sequence[tuple[int, int]], *, many: bool) -> dict[int, list[int]]:
+    """Return the neighbours of each spot; among many only of those that stand in a row, not amid."""
+    found: dict[int, list[int]] = {}
+    for one, other in steps:
+        found.setdefault(one, []).append(other)
+    if not many:
+        return found
+    rows = {at for at, others in found.items() if len(others) <= _IN_ROW}
+    return {at: [each for each in found[at] if each in rows] for at in sorted(rows)}
 
 
 def _ring_from_first(chain: Chain, nexts: dict[int, list[int]]) -> Chain:
@@ -131,7 +147,7 @@ def _stretches(chain: Chain, spots: Dots) -> Iterator[Chain]:
 
 def far_pairs(group: Sequence[int], spots: Dots, least_mm: float) -> Iterator[Chain]:
     """Yield two holes far apart, none of them slanting where two such pairs lie side by side."""
-    for one, other in combinations(group, 2):
+    for one, other in combinations(group if len(group) <= _MOST_PAIRED else (), 2):
         apart_mm = abs(spots[one] - spots[other])
         if apart_mm < least_mm:
             continue

@@ -1,6 +1,7 @@
 """Gores, turned parts, nested lames, bent straps: each is told for what it is."""
 
 from math import cos, pi, sin
+from time import process_time
 
 import pytest
 from geometry.leather_sketches import box, part
@@ -134,3 +135,11 @@ def test_a_ring_of_many_holes_fits_its_like_as_a_whole():
     match = suggested(both)[0]
     assert len(match.pairs) == 90
     assert len({hole for pair in match.pairs for hole in pair}) == 180
+
+
+def test_a_field_of_pricking_costs_no_time_and_suggests_nothing():
+    """1,600 small holes 6 mm apart: rows everywhere, and none of them meant."""
+    spots = {f"h{x}_{y}": (10.0 + 6 * x, 10.0 + 6 * y) for x in range(40) for y in range(40)}
+    begun = process_time()
+    assert suggested([part("field", box(260.0, 260.0), spots, diameter_mm=1.0)]) == ()
+    assert process_time() - begun < 20.0
