@@ -22,7 +22,8 @@ FACTORS = (1.0, PX_MM, MM_PER_INCH / 72, MM_PER_INCH, 10.0, MM_PER_INCH / 90)
 _WRONG_BY = (MM_PER_INCH, 10.0, 96 / 72, 96 / MM_PER_INCH)
 _SAME = 0.01
 _CLEARLY = 1.0
-_FEW = 3
+_FEW, _FEW_OF_PIECES = 3, 0.02
+"""With fewer round lines than that most holes are likely drawn in pieces."""
 _NEAR = 1e-4
 """Ends nearer than this share of the whole drawing belong together, whatever the unit is."""
 _TOLD = 5
@@ -57,7 +58,8 @@ def sizes_of(strokes: Sequence[Stroke], should_stop: ShouldStop) -> Sizes:
     found = [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
     found += (stroke.circle[1] for stroke in strokes if stroke.circle is not None)
     span = float(np.ptp(corners, axis=0).max())
-    if len(found) < _FEW:
+    pieces = sum(not stroke.closed for stroke in strokes)
+    if pieces and len(found) < max(_FEW, pieces * _FEW_OF_PIECES):
         found += _rounds_in_pieces(strokes, span, should_stop)
     return Sizes(span=span, rounds=tuple(sorted(found)))
 
