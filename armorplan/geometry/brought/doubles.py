@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.lines import Drawn, as_lines
 from armorplan.kernel.stopping import ShouldStop, go_on
+from armorplan.pattern.parts import Ring
 
 if TYPE_CHECKING:
     import shapely
@@ -26,8 +27,10 @@ def undoubled(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Dra
     import numpy as np
     import shapely
 
+    given = len(lines)
+    lines = _without(lines, _copies(lines))
     if len(lines) < 2:  # noqa: PLR2004
-        return list(lines), 0
+        return list(lines), given - len(lines)
     shapes = np.array(as_lines(lines))
     lengths = shapely.length(shapes)
     closed = np.array([line.closed for line in lines])
@@ -46,7 +49,18 @@ def undoubled(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Dra
             if lower not in gone and _lies_on(shapes, upper, lower, both=bool(closed[upper])):
                 gone[upper] = lower
                 break
-    return _without(lines, gone), len(gone)
+    return _without(lines, gone), given - len(lines) + len(gone)
+
+
+def _copies(lines: Sequence[Drawn]) -> dict[int, int]:
+    """Return lines that are corner for corner one drawn before, with that one."""
+    first: dict[tuple[Ring, bool], int] = {}
+    found: dict[int, int] = {}
+    for n, line in enumerate(lines):
+        at = first.setdefault((line.points, line.closed), n)
+        if at != n:
+            found[n] = at
+    return found
 
 
 def _without(lines: Sequence[Drawn], gone: dict[int, int]) -> list[Drawn]:

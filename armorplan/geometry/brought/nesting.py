@@ -5,13 +5,26 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.lines import Drawn, as_areas, as_lines
+from armorplan.kernel.errors import UnreadableError
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.stopping import ShouldStop, go_on
 
 if TYPE_CHECKING:
     import shapely
+    from numpy import int64
+    from numpy.typing import NDArray
 
 _MOSTLY = 0.97
 """A line of which so much lies in another is inside it, though the two touch."""
+MAX_MEETING = 3_000_000
+"""Pairs of closed lines that lie in or over one another; a pattern has a few thousand."""
+_AT_ONCE = 500
+_TOO_MANY = Finding(
+    code="drawing-limit",
+    severity=Severity.ERROR,
+    text=f"More than {MAX_MEETING:,} pairs of closed lines lie in or over one another.",
+    remedy="Take out hatchings and ornaments; leave the outlines, holes and slots.",
+)
 _SAMPLES = (0.1, 0.3, 0.5, 0.7, 0.9)
 _MOST_SAMPLES = 3
 """A fold line may be drawn well beyond both edges of its part."""
@@ -82,7 +95,7 @@ def _meeting(
     # Of equals the later lies in the earlier.
     rank = np.empty(len(shapes), dtype=int)
     rank[np.lexsort((-np.arange(len(shapes)), sizes))] = np.arange(len(shapes))
-    inner, outer = shapely.STRtree(shapes).query(shapes)
+    inner, outer = _boxes_meeting(shapes, should_stop)
     fit = rank[inner] < rank[outer]
     inner, outer = inner[fit], outer[fit]
     go_on(should_stop)
@@ -95,6 +108,24 @@ def _meeting(
     for at in order[meets[order]].tolist():
         go_on(should_stop)
         yield int(inner[at]), int(outer[at]), bool(covered[at])
+
+
+def _boxes_meeting(
+    shapes: "Sequence[shapely.Polygon]", should_stop: ShouldStop
+) -> "tuple[NDArray[int64], NDArray[int64]]":
+    import numpy as np
+    import shapely
+
+    tree = shapely.STRtree(shapes)
+    found: list[NDArray[int64]] = []
+    for start in range(0, len(shapes), _AT_ONCE):
+        go_on(should_stop)
+        inner, outer = tree.query(shapes[start : start + _AT_ONCE])
+        found.append(np.stack((inner + start, outer)))
+        if sum(pairs.shape[1] for pairs in found) > MAX_MEETING:
+            raise UnreadableError((_TOO_MANY,))
+    one, other = np.concatenate(found, axis=1)
+    return one, other
 
 
 def _put_open(

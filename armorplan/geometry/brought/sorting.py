@@ -44,6 +44,7 @@ def sorted_out(
 
     Raises:
         StoppedError: the work was no longer wanted.
+        UnreadableError: too many closed lines lie in one another.
     """
     lines = rounded([once_round(line) for line in scaled(drawing, mm_each)])
     go_on(should_stop)

@@ -22,11 +22,12 @@ from files.loose.messy import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from armorplan.geometry.brought import nesting
 from armorplan.geometry.brought.doubles import SAME_MM
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.geometry.brought.rounds import round_of
 from armorplan.geometry.brought.sorting import sorted_out, with_kinds
-from armorplan.kernel.errors import StoppedError
+from armorplan.kernel.errors import StoppedError, UnreadableError
 
 PLATES = tuple(lantern_plates(seeded(1), 6))
 SMALL = (
@@ -246,6 +247,22 @@ def test_any_scribble_is_sorted_and_no_stroke_is_lost(lines, grid_mm, said):
     other = with_kinds(found, dict(zip(keys, said, strict=False)))
     assert [shape.key for shape in other.shapes] == keys
     assert all(s.closed for s in other.shapes if s.kind is ShapeKind.PART)
+
+
+def test_thousands_of_copies_and_of_lines_in_lines(monkeypatch):
+    mess = Mess()
+    mess.add([(0, 0), (90, 0), (90, 60), (0, 60)])
+    mess.lines *= 5_000
+    found = sort(mess)
+    assert found.doubled == 4_999
+    assert len(found.shapes) == 1
+    monkeypatch.setattr(nesting, "MAX_MEETING", 5_000)
+    many = Mess()
+    for n in range(100):
+        many.add([(-n, -n), (90 + n, -n), (90 + n, 60 + n), (-n, 60 + n)])
+    with pytest.raises(UnreadableError) as error:
+        sort(many)
+    assert "lie in or over one another" in error.value.findings[0].text
 
 
 def test_sorting_can_be_stopped():
