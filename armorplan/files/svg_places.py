@@ -1,6 +1,5 @@
 """The shapes of a drawing where they stand in its text, with the way from their numbers to mm."""
 
-import re
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
@@ -17,6 +16,7 @@ from armorplan.files.shapes import ROUND_MM, Round, drawn
 from armorplan.files.svg_page import page_transform
 from armorplan.files.svg_tree import Element, read_tree
 from armorplan.files.svg_walk import Placed, Walk
+from armorplan.files.svg_write import TAG
 from armorplan.files.toml_patch import UnpatchableError
 from armorplan.files.transforms import (
     ShapeFaultError,
@@ -34,7 +34,6 @@ if TYPE_CHECKING:
 
 _MARK = "\ufeff"
 ROUND_TAGS = frozenset({"circle", "ellipse"})
-_TAG = re.compile(rb"""<(?:[^"'>]|"[^"]*"|'[^']*')*>""")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -273,7 +272,7 @@ class _Stretches:
 
     def _start(self, _name: str, _attrs: Mapping[str, str]) -> None:
         at = self._parser.CurrentByteIndex
-        tag = _TAG.match(self._data, at)
+        tag = TAG.match(self._data, at)
         end = tag.end() if tag else at
         self._open.append(len(self.found))
         self.found.append(Stretch(start=at, tag_end=end, end=end))

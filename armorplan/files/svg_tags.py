@@ -12,6 +12,7 @@ from xml.parsers import expat
 from armorplan.files.budget import MAX_ELEMENTS
 from armorplan.files.shapes import SHAPE_TAGS
 from armorplan.files.svg_tree import SVG_NAMESPACE
+from armorplan.files.svg_write import TAG, Edit, spliced
 from armorplan.files.transforms import plain_length
 
 _KEPT_BACK = frozenset(
@@ -19,7 +20,6 @@ _KEPT_BACK = frozenset(
 )
 _DRAWS = SHAPE_TAGS | {"use"}
 _NAME = re.compile(rb"<[^\s/>]+")
-_TAG = re.compile(rb"""<(?:[^"'>]|"[^"]*"|'[^']*')*>""")
 _ROUND_END = re.compile(rb"</(?:[^\s>]*:)?(circle|ellipse)\s*>")
 _SPLIT = " "
 
@@ -114,22 +114,25 @@ def with_attributes(text: str, added: Iterable[tuple[ShapeTag, str]]) -> str:
     """Return the text with something written behind the names of tags, such as an id."""
     data = _bytes(text)
     places = ((_NAME.match(data, tag.at), words) for tag, words in added)
-    return _spliced(data, [(name.end(), name.end(), words) for name, words in places if name])
+    edits = [(name.end(), name.end(), words.encode()) for name, words in places if name]
+    return spliced(data, edits).decode()
 
 
 def with_round_paths(text: str, circles: Iterable[ShapeTag]) -> str:
     """Return the text with circles, and ellipses, made paths of the same shape."""
     data = _bytes(text)
-    edits: list[tuple[int, int, str]] = []
+    edits: list[Edit] = []
     for circle in circles:
-        name, whole = _NAME.match(data, circle.at), _TAG.match(data, circle.at)
+        name, whole = _NAME.match(data, circle.at), TAG.match(data, circle.at)
         if name is None or whole is None:
             continue
-        edits.append((name.end() - len(circle.tag), name.end(), f'path d="{_way(circle)}"'))
+        edits.append(
+            (name.end() - len(circle.tag), name.end(), f'path d="{_way(circle)}"'.encode())
+        )
         end = None if whole[0].endswith(b"/>") else _ROUND_END.search(data, whole.end())
         if end is not None:
-            edits.append((*end.span(1), "path"))
-    return _spliced(data, edits)
+            edits.append((*end.span(1), b"path"))
+    return spliced(data, edits).decode()
 
 
 def _way(circle: ShapeTag) -> str:
@@ -142,12 +145,3 @@ def _way(circle: ShapeTag) -> str:
 
 def _bytes(text: str) -> bytes:
     return text.removeprefix("\ufeff").encode()
-
-
-def _spliced(data: bytes, edits: list[tuple[int, int, str]]) -> str:
-    pieces: list[bytes] = []
-    done = 0
-    for start, end, words in sorted(edits):
-        pieces += (data[done:start], words.encode())
-        done = end
-    return b"".join((*pieces, data[done:])).decode()

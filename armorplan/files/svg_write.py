@@ -9,6 +9,8 @@ from fontTools.misc.transform import Identity, Transform
 
 KEPT_MM = 0.001
 """Numbers are written to so much, or finer."""
+TAG = re.compile(rb"""<(?:[^"'>]|"[^"]*"|'[^']*')*>""")
+"""A whole start tag, whatever its attributes hold."""
 _NOTHING = 1e-6
 _ATTRIBUTE = re.compile(rb"""\s+([^\s=/>]+)\s*=\s*("[^"]*"|'[^']*')""")
 _NAME = re.compile(rb"<([^\s/>]+)")
