@@ -21,7 +21,7 @@ _TWICE = re.compile(r"Cannot declare (\(.*\)) twice")
 _QUOTED = re.compile(r"""\"[^"\n]*+\"|'[^'\n]*+'""")
 _LONG_KEY = re.compile(r"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){32}")
 """tomllib's work grows with the square of the parts of a dotted key; ours have three."""
-_KEPT = 8
+_KEPT = 40
 """Of so many texts what they hold is kept: an edit of a drawing reads the tables again as they were."""
 _ID = re.compile(r"\w[\w-]*")
 
