@@ -7,6 +7,7 @@ from armorplan.files.typed_numbers import typed_number
 
 ALL, NONE, EACH, USUAL = "all", "none", "each", "usual"
 """Keys of choices that many questions have."""
+NOT_ALL = "Not all; ask of each"
 
 
 class Asking:

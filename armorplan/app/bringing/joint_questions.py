@@ -8,7 +8,7 @@ from armorplan.app.bringing.asking import EACH, USUAL, Asking, capital, choices,
 from armorplan.app.bringing.fastener_questions import asked_fasteners
 from armorplan.app.bringing.loop_questions import asked_loops
 from armorplan.app.bringing.model import Question, QuestionKind
-from armorplan.app.bringing.row_questions import match_words
+from armorplan.app.bringing.row_words import match_words
 from armorplan.app.bringing.rows_taken import Row, from_the_top, hole_of
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.matching.model import Meeting, RowMatch

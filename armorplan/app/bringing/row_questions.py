@@ -1,14 +1,16 @@
 """Which rows of holes belong together: what fits but one other is taken at once, the rest asked."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from armorplan.app.bringing.asking import ALL, EACH, NONE, Asking, counted, listed
+from armorplan.app.bringing.asking import ALL, EACH, NONE, NOT_ALL, Asking, counted, listed
 from armorplan.app.bringing.kept import Stop, matches_of
 from armorplan.app.bringing.model import Choice, Question, QuestionKind
+from armorplan.app.bringing.row_words import is_exact, match_words, told_apart
+from armorplan.geometry.areas import ring_area_mm2
 from armorplan.geometry.matching.consistent import consistent
-from armorplan.geometry.matching.model import Meeting, RowMatch
+from armorplan.geometry.matching.model import RowMatch
 from armorplan.pattern.parts import Part
 
 SURE = 0.6
@@ -16,12 +18,11 @@ SURE = 0.6
 DOUBTFUL = 0.1
 """Below here a match is shown, and not suggested."""
 LEAST = 0.02
-"""Below here it is not even asked: rows of two holes fit something nearly always."""
+"""Below here it is not even asked, unless no hole misses: two holes fit something nearly always."""
 MOST_SINGLY = 40
 """So many rows are asked about one by one; of what is left there is one question."""
 _RIVALS = 6
 _BUNDLED = 2
-_EXACT_MM = 0.05
 
 
 @lru_cache(maxsize=64)
@@ -42,7 +43,7 @@ def _held(found: tuple[RowMatch, ...]) -> tuple[_Held, ...]:
     return tuple(
         _Held(match, match.key, frozenset(hole for pair in match.pairs for hole in pair))
         for match in found
-        if match.likely >= LEAST
+        if match.likely >= LEAST or is_exact(match)
     )
 
 
@@ -64,15 +65,30 @@ def asked_rows(
     best_ones = _best_of(tuple(each.match for each in found))
     sure = [match for match in best_ones if _is_sure(match)]
     likely = [m for m in best_ones if m not in sure and m.likely >= DOUBTFUL and m.rivals == 0]
-    taken = _ask_sure(asking, sure, names)
-    taken += (likely_ones := _ask_likely(asking, likely, names))
-    asked_of = {m.key for m in sure} | ({m.key for m in likely} if likely_ones else set())
+    by_id = {part.id: part for part in parts}
+    asked_of: set[str] = set()
+    taken: list[RowMatch] = []
+    for bundle, question in ((sure, _sure_question), (likely, _likely_question)):
+        if len(bundle) >= (1 if bundle is sure else _BUNDLED):
+            answer = asking.put(question(bundle, names))
+            taken += _not_refused(asking, bundle) if answer == ALL else []
+            asked_of |= set() if answer == EACH else {match.key for match in bundle}
     used = {hole for match in taken for pair in match.pairs for hole in pair}
-    return tuple(taken + _asked_singly(asking, _free(found, used, dropped=asked_of), names))
+    free = _free(found, used, dropped=asked_of)
+    return tuple(taken + _asked_singly(asking, free, by_id, names))
+
+
+def _not_refused(asking: Asking, bundle: Iterable[RowMatch]) -> list[RowMatch]:
+    """Return the rows of a bundle but those that were refused one by one."""
+    answers = asking.bringing.answers
+    return [match for match in bundle if answers.get(f"row:{match.key}") != NONE]
 
 
 def _asked_singly(
-    asking: Asking, open_ones: Sequence[_Held], names: dict[str, str]
+    asking: Asking,
+    open_ones: Sequence[_Held],
+    parts: Mapping[str, Part],
+    names: dict[str, str],
 ) -> list[RowMatch]:
     """Ask of one row after the other; the best set is sought anew only after another answer."""
     taken: list[RowMatch] = []
@@ -81,7 +97,7 @@ def _asked_singly(
         if not waiting:
             return taken
         best = waiting.pop(0)
-        asked, accepted = _ask_one(asking, best, open_ones, names)
+        asked, accepted = _asked_one(asking, best, open_ones, parts=parts, names=names)
         taken += [accepted.match] if accepted is not None else []
         open_ones = _free(open_ones, accepted.holes if accepted else (), dropped=asked)
         if accepted is best:
@@ -129,94 +145,114 @@ def _free(
     return tuple(m for m in matches if m.key not in dropped and held.isdisjoint(m.holes))
 
 
-def match_words(match: RowMatch, names: dict[str, str]) -> str:
-    """Say what fits what, with the number of holes and the miss in mm."""
-    holes = counted(len(match.pairs), "hole")
-    if match.first == match.second:
-        return f"{names[match.first]} on itself ({holes})"
-    miss = f", {match.residual_mm:.1f} mm off at most" if match.residual_mm >= _EXACT_MM else ""
-    drawn = ", drawn into shape" if match.meeting is Meeting.DRAWN else ""
-    return f"{names[match.first]} on {names[match.second]} ({holes}{miss}{drawn})"
-
-
-def _ask_sure(asking: Asking, sure: list[RowMatch], names: dict[str, str]) -> list[RowMatch]:
-    """Ask about all that fits but one other, in one question; single ones may be refused."""
-    if not sure:
-        return []
-    question = Question(
+def _sure_question(sure: Sequence[RowMatch], names: dict[str, str]) -> Question:
+    """Return the question about all that fits but one other; single ones may be refused."""
+    fits, do = ("fits", "Does it") if len(sure) == 1 else ("fit", "Do they")
+    ways = [
+        Choice(key=ALL, words="They belong together", why="Each becomes a row of fasteners."),
+        Choice(key=NONE, words="None of them"),
+    ]
+    if len(sure) > 1:
+        ways.insert(1, Choice(key=EACH, words=NOT_ALL))
+    return Question(
         id="rows",
         kind=QuestionKind.ROWS,
-        text=f"{counted(len(sure), 'row')} of holes {'fits' if len(sure) == 1 else 'fit'} one other "
-        f"only: {listed([match_words(match, names) for match in sure], 8)}. Do they belong together?",
-        choices=(
-            Choice(key=ALL, words="They belong together", why="Each becomes a row of fasteners."),
-            Choice(key=NONE, words="None of them"),
-        ),
+        text=f"{counted(len(sure), 'row')} of holes {fits} one other only: "
+        f"{listed([match_words(match, names) for match in sure], 8)}. {do} belong together?",
+        choices=tuple(ways),
         suggested=ALL,
         sure=True,
         shapes=tuple(dict.fromkeys(part for m in sure for part in (m.first, m.second))),
         matches=tuple(sure),
         settles=len(sure),
     )
-    if asking.put(question) == NONE:
-        return []
-    answers = asking.bringing.answers
-    return [match for match in sure if answers.get(f"row:{match.key}") != NONE]
 
 
-def _ask_likely(asking: Asking, likely: list[RowMatch], names: dict[str, str]) -> list[RowMatch]:
-    """Ask about what fits, though little speaks for it, in one question; else one by one."""
-    if len(likely) < _BUNDLED:
-        return []
-    taken = asking.put(
-        Question(
-            id="rows:likely",
-            kind=QuestionKind.ROWS,
-            text=f"{len(likely)} short rows fit one other, though a few holes prove little: "
-            f"{listed([match_words(match, names) for match in likely], 8)}. Do they belong together?",
-            choices=(
-                Choice(key=ALL, words="They belong together", why=likely[0].why),
-                Choice(key=EACH, words="Not all; ask of each"),
-            ),
-            suggested=ALL,
-            shapes=tuple(dict.fromkeys(part for m in likely for part in (m.first, m.second))),
-            matches=tuple(likely),
-            settles=len(likely),
-        )
+def _likely_question(likely: Sequence[RowMatch], names: dict[str, str]) -> Question:
+    """Return the question about what fits, though little speaks for it."""
+    return Question(
+        id="rows:likely",
+        kind=QuestionKind.ROWS,
+        text=f"{len(likely)} short rows fit one other, though a few holes prove little: "
+        f"{listed([match_words(match, names) for match in likely], 8)}. Do they belong together?",
+        choices=(
+            Choice(key=ALL, words="They belong together", why=likely[0].why),
+            Choice(key=EACH, words=NOT_ALL),
+        ),
+        suggested=ALL,
+        shapes=tuple(dict.fromkeys(part for m in likely for part in (m.first, m.second))),
+        matches=tuple(likely),
+        settles=len(likely),
     )
-    answers = asking.bringing.answers
-    return [m for m in likely if answers.get(f"row:{m.key}") != NONE] if taken == ALL else []
 
 
-def _ask_one(
-    asking: Asking, best: _Held, open_ones: Sequence[_Held], names: dict[str, str]
+def _asked_one(
+    asking: Asking,
+    best: _Held,
+    open_ones: Sequence[_Held],
+    *,
+    parts: Mapping[str, Part],
+    names: dict[str, str],
 ) -> tuple[set[str], _Held | None]:
-    """Ask which of several a row belongs to; return what was asked about, and what was taken."""
-    rivals = [m for m in open_ones if m is not best and not best.holes.isdisjoint(m.holes)]
+    """Ask which of several a row belongs to; return what is off the table, and what was taken.
+
+    What else the holes of one of its parts fit is offered beside it, and nothing else: what is offered
+    and refused is not asked about again, and what only shares a hole of the other part is.
+    """
+    subject, rivals = _subject(best, open_ones, parts)
     offered = (best, *rivals[:_RIVALS])
+    taken = asking.put(_row_question(subject, offered, len(rivals), parts=parts, names=names))
+    accepted = next((each for each in offered if each.key == taken), None)
+    # What is taken rules others out by its holes; what it leaves free is asked about in its turn.
+    return {each.key for each in offered} if accepted is None else {accepted.key}, accepted
+
+
+def _subject(
+    best: _Held, open_ones: Sequence[_Held], parts: Mapping[str, Part]
+) -> tuple[str, list[_Held]]:
+    """Return the part of a match whose holes fit more, of two alike the smaller, with what they fit."""
+    match = best.match
+    found: list[tuple[str, list[_Held]]] = []
+    for at, key in enumerate((match.first, match.second)):
+        holes = frozenset(pair[at] for pair in match.pairs)
+        found.append(
+            (key, [m for m in open_ones if m is not best and not holes.isdisjoint(m.holes)])
+        )
+    return min(found, key=lambda each: (-len(each[1]), ring_area_mm2(parts[each[0]].outline)))
+
+
+def _row_question(
+    subject: str,
+    offered: Sequence[_Held],
+    rivals: int,
+    *,
+    parts: Mapping[str, Part],
+    names: dict[str, str],
+) -> Question:
+    best = offered[0]
+    match = best.match
+    matches = tuple(each.match for each in offered)
+    words = told_apart(matches, names, parts)
     nothing = Choice(key=NONE, words="None of these", why="Its holes stay free for now.")
     told = tuple(
-        Choice(key=each.key, words=match_words(each.match, names), why=each.match.why)
-        for each in offered
+        Choice(key=each.key, words=said, why=each.match.why)
+        for each, said in zip(offered, words, strict=True)
     )
-    match = best.match
     is_doubtful = match.likely < DOUBTFUL
-    taken = asking.put(
-        Question(
-            id=f"row:{best.key}",
-            kind=QuestionKind.ROW,
-            text=f"Does {match_words(match, names)} belong together? {match.why}"
-            if not rivals
-            else f"{counted(len(match.pairs), 'hole')} of {names[match.first]} "
-            f"{'fits' if len(match.pairs) == 1 else 'fit'} {counted(len(offered), 'row')}: which one?",
-            choices=(nothing, *told) if is_doubtful else (*told, nothing),
-            suggested=NONE if is_doubtful else best.key,
-            shapes=tuple(
-                dict.fromkeys(p for each in offered for p in (each.match.first, each.match.second))
-            ),
-            matches=tuple(each.match for each in offered),
-        )
+    holes = counted(len(match.pairs), "hole")
+    fits = "fits" if len(match.pairs) == 1 else "fit"
+    more = f", the likeliest {len(offered)} are shown" if rivals >= len(offered) else ""
+    text = f"{holes} of {names[subject]} {fits} {rivals + 1} rows{more}: which one?"
+    if not rivals:
+        text = f"Do {names[match.first]} and {names[match.second]} belong together by {holes}?"
+        if match.first == match.second:
+            text = f"Does {names[match.first]} close on itself by {holes}?"
+    return Question(
+        id=f"row:{best.key}",
+        kind=QuestionKind.ROW,
+        text=text,
+        choices=(nothing, *told) if is_doubtful else (*told, nothing),
+        suggested=NONE if is_doubtful else best.key,
+        shapes=tuple(dict.fromkeys(p for m in matches for p in (m.first, m.second))),
+        matches=matches,
     )
-    accepted = next((each for each in offered if each.key == taken), None)
-    # With 'none' all that was offered is off the table, or the same holes would be asked again.
-    return {each.key for each in offered}, accepted

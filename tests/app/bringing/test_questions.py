@@ -258,6 +258,63 @@ def test_a_row_that_fits_several_offers_them_and_the_others_follow():
     assert first.key not in rows
 
 
+@pytest.fixture(scope="module")
+def plates_and_straps():
+    """Two plates and two straps with two holes each, all 16 mm apart: anything fits anything."""
+    plates = [
+        piece
+        for n, x in enumerate((0, 250))
+        for piece in (
+            box(f"plate_{n}", x, 0, 200, 90),
+            hole(f"p{n}_a", x + 20, 45),
+            hole(f"p{n}_b", x + 36, 45),
+        )
+    ]
+    straps = [
+        piece
+        for n, long in enumerate((120, 150))
+        for piece in (
+            box(f"strap_{n}", 0, 120 + 40 * n, long, 20),
+            hole(f"s{n}_a", 12, 130 + 40 * n),
+            hole(f"s{n}_b", 28, 130 + 40 * n),
+        )
+    ]
+    return begun(drawing(*plates, *straps))
+
+
+def row_question(bringing):
+    return next(q for q in questions(bringing, SHELF) if q.kind == "row" and q.answer is None)
+
+
+def test_what_is_refused_for_one_part_is_asked_of_another(plates_and_straps):
+    first = row_question(plates_and_straps)
+    of_each = [{pair[at] for pair in first.matches[0].pairs} for at in (0, 1)]
+    (subject,) = [
+        its for its in of_each if all(its & {h for p in m.pairs for h in p} for m in first.matches)
+    ]
+    refused = {match.key for match in first.matches}
+    after = answered(plates_and_straps, first.id, "none")
+    other = row_question(after)
+    assert not refused & {match.key for match in other.matches}
+    (partner,) = [its for its in of_each if its is not subject]
+    still = [q for q in questions(after, SHELF) if q.kind == "row" and q.answer is None]
+    assert any(partner & {h for p in m.pairs for h in p} for q in still for m in q.matches)
+
+
+def test_choices_that_read_alike_say_where_their_holes_are():
+    plate = (
+        box("plate", 0, 0, 300, 90),
+        *(hole(f"p{n}", x, 45) for n, x in enumerate((20, 36, 260, 276))),
+    )
+    strap = (box("strap", 0, 120, 120, 20), hole("s_a", 12, 130), hole("s_b", 28, 130))
+    question = row_question(begun(drawing(*plate, *strap)))
+    words = [choice.words for choice in question.choices]
+    assert len(set(words)) == len(words)
+    alike = [said for said in words if said.startswith(("strap", "plate"))]
+    assert len(alike) > 1, words
+    assert all("on the left" in said or "on the right" in said for said in alike), words
+
+
 def test_a_keeper_with_a_hole_at_each_end_closes_on_itself():
     slots = (box("slit_1", 60, 30, 17, 3), box("slit_2", 60, 50, 17, 3))
     keeper = (box("keeper", 10, 130, 64, 16), hole("end_1", 16, 138, 3), hole("end_2", 68, 138, 3))
