@@ -4,8 +4,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from armorplan.app.draft import Refused
-from armorplan.app.drafting import OpenDraft
+from armorplan.app.draft import Draft, Refused
+from armorplan.app.drafting import OpenDraft, copy_place, save, save_copy
+from armorplan.app.wearer_again import LEARNED, with_learned
 from armorplan.app.wearer_fit import Asked, fitted
 from armorplan.app.wearer_folder import (
     FittedFolder,
@@ -14,6 +15,7 @@ from armorplan.app.wearer_folder import (
     place_for,
     write_fitted,
 )
+from armorplan.app.wearer_following import Following, following_of, with_following
 from armorplan.app.wearer_model import Fitted
 from armorplan.app.wearer_shelf import keep_wearer, kept_wearers
 from armorplan.files.pattern_reader import read_pattern
@@ -42,19 +44,46 @@ class WearerView:
     Attributes:
         files: of the pattern, as its folder holds it now.
         measures: those that its parts follow.
+        following: which part follows which, and what each was.
+        known: all measures of the catalogue.
         read: the wearers of the maker's own file.
         near: the folder in which fitted patterns are looked for first.
         found: what lies there of this pattern, fitted to somebody.
     """
 
+    opened: OpenDraft
     files: PatternFiles
     name: str
     uuid: str
     version: int
     measures: tuple[AskedMeasure, ...]
+    following: Following
+    known: tuple[BodyMeasure, ...]
     read: ReadWearers
     near: Path
     found: tuple[FittedFolder, ...]
+
+    @property
+    def needs_a_copy(self) -> str:
+        """Why what its parts follow cannot be written where the pattern lies; empty where it can."""
+        return self.opened.home.said
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """A fitted pattern that was written.
+
+    Attributes:
+        why_not_kept: why the measures could not be kept; empty where they were.
+        learned: what of the former version's corrections is kept, and what is not.
+        view: with the wearers and folders as they are now.
+    """
+
+    folder: Path
+    version: int
+    why_not_kept: str
+    learned: tuple[str, ...]
+    view: WearerView
 
 
 class WearerCore:
@@ -63,7 +92,7 @@ class WearerCore:
     def __init__(self, shelf: Callable[[], Shelf], file: Path) -> None:
         """Take what reads the catalogues, and where the maker's own wearers lie."""
         self._shelf = shelf
-        self._file = file
+        self.file = file
 
     def view(self, opened: OpenDraft) -> WearerView:
         """Return what there is of a pattern and of wearers.
@@ -81,6 +110,7 @@ class WearerCore:
         known = {measure.id: measure for measure in shelf.measures}
         near = _near(opened.home.folder)
         return WearerView(
+            opened=opened,
             files=files,
             name=pattern.name,
             uuid=pattern.uuid,
@@ -90,7 +120,9 @@ class WearerCore:
                 for one in pattern.drawn_for
                 if one.id in followed and one.id in known
             ),
-            read=kept_wearers(self._file, shelf),
+            following=following_of(draft),
+            known=shelf.measures,
+            read=kept_wearers(self.file, shelf),
             near=near,
             found=fitted_in(near, pattern.uuid),
         )
@@ -99,19 +131,38 @@ class WearerCore:
         """Return the pattern fitted to a wearer, or why that cannot be."""
         return fitted(view.files, asked, self._shelf())
 
+    def follow(
+        self, view: WearerView, following: Following, into: Path | None = None
+    ) -> WearerView:
+        """Write into the pattern what it was drawn for and what follows it; return the view of it.
+
+        Args:
+            view: what was shown.
+            following: as it shall be.
+            into: a folder for a copy; ``None``: where the pattern lies.
+
+        Raises:
+            ArmorplanError: it cannot be so, or not be written there.
+        """
+        opened = view.opened
+        made = with_following(opened.draft.in_haste(), following)
+        if isinstance(made, Refused):
+            raise ArmorplanError(made.words)
+        return self.view(_saved(made, opened, into))
+
     def keep(self, view: WearerView, wearer: Wearer) -> WearerView:
         """Keep a wearer in the maker's own file; return the view with the wearers as they are now.
 
         Raises:
             ArmorplanError: the file was changed meanwhile, or cannot be written.
         """
-        kept = keep_wearer(self._file, view.read, wearer, self._shelf())
+        kept = keep_wearer(self.file, view.read, wearer, self._shelf())
         if isinstance(kept, Finding):
             raise ArmorplanError(f"{kept.text} {kept.remedy}")
         return replace(view, read=kept)
 
-    def write(self, view: WearerView, asked: Asked, folder: Path) -> Path:
-        """Fit and write into a folder, or into a new one within it; return where it stands.
+    def write(self, view: WearerView, asked: Asked, folder: Path) -> Written:
+        """Fit and write into a folder, or into a new one within it; keep the measures.
 
         Into a folder that holds this pattern fitted to the same wearer it is written as the next
         version.
@@ -123,14 +174,32 @@ class WearerCore:
         found = self.fit(view, replace(asked, version=place.version))
         if isinstance(found, Refused):
             raise ArmorplanError(found.words)
+        found = with_learned(found, dict(place.former), self._shelf())
         refusal = write_fitted(found, place)
         if refusal is not None:
             raise ArmorplanError(f"{refusal.text} {refusal.remedy}")
-        return place.folder
+        kept = keep_wearer(self.file, view.read, asked.wearer, self._shelf())
+        read = view.read if isinstance(kept, Finding) else kept
+        return Written(
+            folder=place.folder,
+            version=place.version,
+            why_not_kept=kept.text if isinstance(kept, Finding) else "",
+            learned=tuple(f.text for f in found.findings if f.code in LEARNED),
+            view=self.look(replace(view, read=read), place.folder.parent),
+        )
 
     def look(self, view: WearerView, near: Path) -> WearerView:
         """Return the view with what lies in a folder of this pattern, fitted to somebody."""
         return replace(view, near=near, found=fitted_in(near, view.uuid))
+
+
+def _saved(made: Draft, opened: OpenDraft, into: Path | None) -> OpenDraft:
+    home = (
+        save(made, opened.home) if into is None else save_copy(made, copy_place(into, made.slug))
+    )
+    if isinstance(home, Finding):
+        raise ArmorplanError(f"{home.text} {home.remedy}")
+    return OpenDraft(draft=made, home=home)
 
 
 def _near(folder: Path | None) -> Path:

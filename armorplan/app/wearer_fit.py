@@ -231,6 +231,8 @@ class _Fitting:
             if place.after_mm != place.before_mm:
                 path = ("strap_places", place.id, "girth_mm")
                 yield Change(path=path, value=list(place.after_mm))
+        for version in self._values.get("versions", {}):
+            yield Change(path=("versions", version), value=None)
         if "fitted" in self._values:
             yield Change(path=("fitted",), value=None)
         yield Change(path=("fitted",), value=self._fitted_to(), is_new=True)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from armorplan.app.draft import Refused
+from armorplan.app.wearer_again import with_learned
 from armorplan.app.wearer_fit import Asked, fitted
 from armorplan.app.wearer_folder import Place, place_for, write_fitted
 from armorplan.app.wearer_model import Fitted, MeasureRow, SizedPlace, SizedRow
@@ -67,6 +68,7 @@ def fit_to_wearer(chosen: Namespace) -> int:
         raise UnreadableError(found.findings)
     if has_errors(found.findings):
         raise FaultyPatternError(tuple(f for f in found.findings if f.severity is Severity.ERROR))
+    found = with_learned(found, dict(place.former), shelf)
     refusal = write_fitted(found, place)
     if refusal is not None:
         raise ArmorplanError(f"{refusal.text} {refusal.remedy}")
@@ -87,7 +89,8 @@ def _place(chosen: Namespace, files: PatternFiles, asked: Asked, shelf: Shelf) -
     if place.former and not chosen.again:
         raise ArmorplanError(
             f"{chosen.output} holds this pattern fitted to {asked.wearer.name}, version "
-            f"{place.version - 1}. Add --again to fit it anew; what was changed there by hand goes."
+            f"{place.version - 1}. Add --again to fit it anew; its corrections and versions stay, what else was "
+            "changed there by hand goes."
         )
     return place
 

@@ -70,7 +70,7 @@ def wearer_of(typed: Typed, former: Wearer | None) -> Wearer | str:
         kept = (former.measures if kind == "bare" else former.padded) if former else {}
         found[kind] |= {key: mm for key, mm in kept.items() if key not in fields}
         for key, words in fields.items():
-            value = _number(words, typed.unit, _MOST_MM)
+            value = length_mm(words, typed.unit)
             if isinstance(value, str):
                 return _say("{0}: {1}").format(words, value)
             if value is not None:
@@ -103,6 +103,11 @@ def _number(words: str, unit: Unit, most_mm: float) -> float | str | None:
             unit.sign, f"{most_mm / unit.mm:g}"
         )
     return round(value, 2)
+
+
+def length_mm(words: str, unit: Unit) -> float | str | None:
+    """Return a measure in mm, ``None`` where nothing is typed, or what would be fine."""
+    return _number(words, unit, _MOST_MM)
 
 
 def shown(value_mm: float | None, unit: Unit) -> str:

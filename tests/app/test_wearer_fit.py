@@ -6,6 +6,7 @@ import pytest
 import shapely
 
 from armorplan.app.draft import Refused
+from armorplan.app.wearer_again import with_learned
 from armorplan.app.wearer_fit import Asked, fitted, fitted_uuid
 from armorplan.app.wearer_folder import fitted_in, place_for, write_fitted
 from armorplan.app.wearer_shelf import keep_wearer, kept_wearers, named_wearer
@@ -365,3 +366,35 @@ def test_faults_of_a_file_are_told_with_their_line(tmp_path, words, told):
     file.write_text(words, encoding="utf-8")
     with pytest.raises(UnreadableError, match=told):
         named_wearer(str(file), file, SHELF)
+
+
+def test_fitted_anew_it_keeps_corrections_and_versions(tmp_path, small):
+    place = place_for(tmp_path / "mara", UUID, "mara")
+    assert write_fitted(small, place) is None
+    file = tmp_path / "mara" / PATTERN_FILE
+    learned = (
+        '\n[corrections.gap]\nname = "A gap of 2 mm"\nholes = ["right_1", "right_3"]\nmove_mm = [2, 0]\n'
+        '\n[corrections.gone]\nname = "A hole too low"\nholes = ["lost_1"]\nmove_mm = [0, -1]\n'
+        '\n[versions.v2]\nversion = 2\nnote = "After the dry fit."\n'
+    )
+    file.write_text(file.read_text(encoding="utf-8") + learned, encoding="utf-8")
+    again = place_for(tmp_path / "mara", UUID, "mara")
+    found = with_learned(fit(MARA, version=3), dict(again.former), SHELF)
+    values = tomllib.loads(dict(found.texts)[PATTERN_FILE])
+    assert list(values["corrections"]) == ["gap"]
+    assert values["corrections"]["gap"]["move_mm"] == [2, 0]
+    assert values["versions"]["v2"]["note"] == "After the dry fit."
+    assert pattern_of(found).hole("right_1").centre[0] == pytest.approx(
+        pattern_of(small).hole("right_1").centre[0] + 2
+    )
+    told = {f.code: f.text for f in found.findings}
+    assert "A gap of 2 mm" in told["corrections-kept"]
+    assert "'A hole too low'" in told["correction-lost"]
+    assert "lost_1" in told["correction-lost"]
+
+
+def test_versions_of_the_pattern_are_not_those_of_what_was_fitted_from_it():
+    texts = COP.as_texts()
+    texts[PATTERN_FILE] += '\n[versions.v1]\nversion = 1\nnote = "As first drawn."\n'
+    found = fit(MARA, from_texts("elbow_cop", texts))
+    assert pattern_of(found).versions == ()

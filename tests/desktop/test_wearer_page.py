@@ -1,7 +1,5 @@
 """To the wearer: fields become measures, what is typed is fitted, kept, written; all by key."""
 
-from types import SimpleNamespace
-
 import pytest
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtTest import QTest
@@ -14,7 +12,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from armorplan.app.draft import refused
+from armorplan.app.draft import Bench, drafted, refused
+from armorplan.app.drafting import Home, OpenDraft
 from armorplan.app.wearer_desk import WearerCore
 from armorplan.app.wearer_fit import Asked, fitted
 from armorplan.app.wearer_shelf import kept_wearers
@@ -23,13 +22,16 @@ from armorplan.desktop.wearer_fields import Typed, Unit, id_of, shown, wearer_of
 from armorplan.desktop.widgets.wearer_door import WearerDoor
 from armorplan.desktop.widgets.wearer_page import WearerPage
 from armorplan.files.catalogue import read_shelf
+from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, read_folder
 from armorplan.kernel.shipped import samples_folder
 from armorplan.workshop.measures import Sex
+from armorplan.workshop.shop import one_maker
 from armorplan.workshop.wearers import Wearer
 
 SHELF = read_shelf()
 COP = read_folder(samples_folder() / "elbow_cop")
+DRAFT = drafted(COP, Bench(shelf=SHELF, shop=one_maker("UTC")), is_hasty=True)
 WEARERS = """# the watch
 [wearers.mara]
 name = "Mara of the west mole"
@@ -76,10 +78,7 @@ def home(tmp_path):
 
 @pytest.fixture
 def desk(qtbot, bridge, tmp_path, home):
-    texts = tuple(COP.as_texts().items())
-    opened = SimpleNamespace(
-        draft=SimpleNamespace(slug="elbow_cop", texts=texts), home=SimpleNamespace(folder=home)
-    )
+    opened = OpenDraft(draft=DRAFT, home=Home(folder=home, saved_texts=DRAFT.texts))
     core = QuickCore(tmp_path / "wearers.toml")
     made = WearerDesk(bridge, core, lambda _session: lambda: opened)
     made.core = core
@@ -206,7 +205,8 @@ def test_what_cannot_be_read_is_told_and_not_fitted(page, desk):
 def test_measures_are_kept_with_what_else_stands_in_the_file(qtbot, page, desk, tmp_path):
     field(page, "elbow_girth").setText("290")
     page.keep.click()
-    qtbot.waitUntil(lambda: page.fault.text() == "Kept among your wearers.")
+    qtbot.waitUntil(lambda: "Kept among your wearers, in " in page.fault.text())
+    assert str(tmp_path / "wearers.toml") in page.fault.text()
     file = tmp_path / "wearers.toml"
     qtbot.waitUntil(lambda: "290" in file.read_text(encoding="utf-8"))
     (kept,) = kept_wearers(file, SHELF).wearers
@@ -236,8 +236,30 @@ def test_it_is_written_listed_and_fitted_anew(qtbot, page, desk, home):
     assert page.folders.again.isEnabled()
     with qtbot.waitSignal(desk.wrote, timeout=15000):
         page.folders.again.click()
-    assert desk.core.asked[-1].version == 2
+    assert 2 in {asked.version for asked in desk.core.asked}
     qtbot.waitUntil(lambda: "version 2" in page.folders.list.item(0).text())
+
+
+def test_who_is_not_kept_yet_is_kept_when_it_is_written(qtbot, page, desk, home, tmp_path):
+    page.form.new.click()
+    page.form.name.setText("Jory")
+    field(page, "elbow_girth", "padded").setText("395")
+    with qtbot.waitSignal(desk.wrote, timeout=15000):
+        page.write_into(home.parent)
+    assert "is written in" in page.fault.text()
+    assert "kept in" in page.fault.text()
+    assert page.form.name.text() == "Jory"
+    assert field(page, "elbow_girth", "padded").text() == "395"
+    assert "jory" in (tmp_path / "wearers.toml").read_text(encoding="utf-8")
+
+
+def test_who_is_typed_stays_while_the_pattern_is_read_anew(qtbot, page, desk):
+    page.form.new.click()
+    page.form.name.setText("Jory")
+    field(page, "elbow_girth").setText("300")
+    with qtbot.waitSignal(desk.shown):
+        page.begin()
+    assert (page.form.name.text(), field(page, "elbow_girth").text()) == ("Jory", "300")
 
 
 def test_parts_are_gone_through_by_key(page):
@@ -265,6 +287,58 @@ def test_where_a_measure_is_taken_is_said_at_its_field(qtbot, page):
     field(page, "upper_arm_length").setFocus()
     page.form._describe(None, field(page, "upper_arm_length"))
     assert "bony tip of the shoulder" in page.form.described.text()
+
+
+# --- what follows which measure ----------------------------------------------------------------------
+
+
+@pytest.fixture
+def bare(qtbot, bridge, tmp_path, home):
+    """A page at a pattern that says nothing of whom it was drawn for."""
+    text = DRAFT.text
+    start, end = text.index("[drawn_for.elbow"), text.index("# -- treatments")
+    (home / PATTERN_FILE).write_text(text[:start] + text[end:], encoding="utf-8")
+    drawing = dict(DRAFT.texts)["elbow_cop.svg"]
+    (home / "elbow_cop.svg").write_text(drawing, encoding="utf-8")
+    draft = drafted(read_folder(home), DRAFT.bench, is_hasty=True)
+    opened = OpenDraft(draft=draft, home=Home(folder=home, saved_texts=draft.texts))
+    core = QuickCore(tmp_path / "wearers.toml")
+    desk = WearerDesk(bridge, core, lambda _session: lambda: opened)
+    desk.core = core
+    made = WearerPage(desk)
+    qtbot.addWidget(made)
+    with qtbot.waitSignal(desk.shown):
+        made.begin()
+    yield made
+    made.close()
+    desk.close()
+
+
+def test_a_pattern_drawn_for_nobody_is_told_in_the_page_what_follows(qtbot, bare, home):
+    following = bare.following
+    assert bare.tabs.currentWidget() is following
+    assert "No part of" in bare.title.text()
+    following.list.selectAll()
+    following.around.setCurrentIndex(following.around.findData("elbow_girth"))
+    following.around.activated.emit(following.around.currentIndex())
+    assert "left petal (cop) – width: Elbow girth, bent" in following.list.item(0).text()
+    following.save.click()
+    qtbot.waitUntil(lambda: "Say how many mm Elbow girth, bent was" in bare.fault.text())
+    following.fields["elbow_girth"].setText("340")
+    following.save.click()
+    qtbot.waitUntil(lambda: "Written into the pattern" in bare.fault.text())
+    assert field(bare, "elbow_girth") is not None
+    pattern = read_pattern(read_folder(home), SHELF).pattern
+    assert [(one.id, one.mm) for one in pattern.drawn_for] == [("elbow_girth", 340)]
+    (scaling,) = pattern.scalings
+    assert (scaling.along, scaling.around, len(scaling.parts)) == ("", "elbow_girth", 8)
+
+
+def test_a_strap_has_no_height_to_follow(bare):
+    following = bare.following
+    following.list.setCurrentRow(3)
+    assert not following.along.isEnabled()
+    assert following.around.isEnabled()
 
 
 # --- the way from the bench and back -----------------------------------------------------------------

@@ -131,6 +131,7 @@ class WearerForm(QWidget):
     def show_view(self, view: WearerView, wearer: str = "") -> None:
         """Show the wearers and measures of a pattern; stay with the one that is chosen."""
         chosen = wearer or (self.former.id if self.former else "")
+        typed = self.wearer() if self._view is not None and self.former is None else None
         is_same = self._view is not None and self._view.measures == view.measures
         self._view = view
         if not is_same:
@@ -140,10 +141,15 @@ class WearerForm(QWidget):
         for one in view.read.wearers:
             self.wearers.addItem(one.name, one.id)
         at = self.wearers.findData(chosen)
-        self.wearers.setCurrentIndex(max(at, 0))
+        stays = at < 0 and typed is not None
+        self.wearers.setCurrentIndex(at if stays else max(at, 0))
         self.wearers.setEnabled(self.wearers.count() > 0)
         blocker.unblock()
-        self._show_chosen()
+        # Who is typed and not kept yet stays as typed.
+        if not stays:
+            self._show_chosen()
+        elif isinstance(typed, Wearer):
+            self._show(typed)
 
     def _make_fields(self, view: WearerView) -> None:
         while (item := self._grid.takeAt(0)) is not None:

@@ -22,6 +22,7 @@ from armorplan.app.draft import Refused
 from armorplan.app.wearer_desk import WearerView
 from armorplan.app.wearer_fit import Asked
 from armorplan.app.wearer_folder import FittedFolder
+from armorplan.app.wearer_following import Following
 from armorplan.app.wearer_model import Fitted
 from armorplan.desktop.shapes_html import finding_html
 from armorplan.desktop.theme import colours_of
@@ -31,6 +32,7 @@ from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 from armorplan.desktop.widgets.wearer_folders import WearerFolders
+from armorplan.desktop.widgets.wearer_following import WearerFollowing
 from armorplan.desktop.widgets.wearer_form import WearerForm
 from armorplan.desktop.widgets.wearer_picture import SizedPicture
 from armorplan.workshop.wearers import Wearer
@@ -59,6 +61,8 @@ class WearerPage(QDialog):
         self.picture = SizedPicture(self)
         self.text = QTextBrowser(self)
         self.folders = WearerFolders(self)
+        self.following = WearerFollowing(self)
+        self.tabs = QTabWidget(self)
         self.keep = QPushButton(self.tr("&Keep these measures"), self)
         self.write = QPushButton(self.tr("Write and &lay on the bench …"), self)
         self._pause = QTimer(self)
@@ -90,10 +94,11 @@ class WearerPage(QDialog):
         self.title.setWordWrap(True)
 
     def _lay_out(self) -> None:
-        tabs = QTabWidget(self)
+        tabs = self.tabs
         tabs.setObjectName("wearer_tabs")
         tabs.addTab(self.text, self.tr("What &changes"))
         tabs.addTab(self.picture, self.tr("Part by pa&rt"))
+        tabs.addTab(self.following, self.tr("What follow&s"))
         tabs.addTab(self.folders, self.tr("Fitt&ed already"))
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
@@ -125,7 +130,8 @@ class WearerPage(QDialog):
         self._desk.shown.connect(self._show)
         self._desk.found.connect(self._take)
         self._desk.told.connect(self._tell)
-        self._desk.wrote.connect(lambda folder: self._desk.look(folder.parent))
+        self.following.wanted.connect(self._follow)
+        self.following.told.connect(self._tell)
 
     # --- what is shown ----------------------------------------------------------------------
 
@@ -140,11 +146,13 @@ class WearerPage(QDialog):
             self.title.setText(words.format(view.name, view.version))
         else:
             words = self.tr(
-                "No part of {0} follows a measure yet. Say under 'What it was drawn for' and 'What "
-                "follows which measure' in the texts and numbers of the pattern."
+                "No part of {0} follows a measure yet. Say under 'What follows' which part follows "
+                "which, and for whom it was drawn; then it can be fitted."
             )
             self.title.setText(words.format(view.name))
+            self.tabs.setCurrentWidget(self.following)
         self.form.show_view(view, self._wearer.id if self._wearer else "")
+        self.following.show_view(view)
         self.folders.show_view(view)
         self._typed()
 
@@ -219,6 +227,20 @@ class WearerPage(QDialog):
         chosen = QFileDialog.getExistingDirectory(self, title, near)
         if chosen:
             self.write_into(Path(chosen))
+
+    def _follow(self, following: Following) -> None:
+        """Write what follows into the pattern, or into a copy where it must not be changed."""
+        view = self._desk.view
+        if view is None:
+            return
+        why = view.needs_a_copy
+        if not why:
+            self._desk.follow(following, None)
+            return
+        title = self.tr("Folder for a copy. {0}").format(why)
+        chosen = QFileDialog.getExistingDirectory(self, title, str(view.near))
+        if chosen:
+            self._desk.follow(following, Path(chosen))
 
     def write_into(self, folder: Path) -> None:
         """Write the fitted pattern into a folder, or a new one within it, and keep the measures."""
