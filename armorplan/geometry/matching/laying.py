@@ -11,6 +11,7 @@ from armorplan.geometry.matching.chains import Dots
 from armorplan.geometry.matching.model import Meeting
 from armorplan.geometry.matching.rows import Row
 from armorplan.geometry.matching.spacings import Alike
+from armorplan.kernel.stopping import ShouldStop, go_on, never
 from armorplan.pattern.parts import Part
 
 _STRAIGHT_MM = 3.0
@@ -64,12 +65,21 @@ class Laid:
 
 
 def laid(
-    rows: Sequence[Row], parts: Sequence[Part], found: Iterable[Alike], misfit_mm: float
+    rows: Sequence[Row],
+    parts: Sequence[Part],
+    found: Iterable[Alike],
+    misfit_mm: float,
+    should_stop: ShouldStop = never,
 ) -> list[Laid]:
-    """Return each two sets of holes once, the better way round."""
+    """Return each two sets of holes once, the better way round.
+
+    Raises:
+        StoppedError: it was asked to stop.
+    """
     layer = _Layer(rows, parts, misfit_mm)
     best: dict[frozenset[tuple[int, str]], Laid] = {}
     for each in _both_ways(found):
+        go_on(should_stop)
         made = layer.laid(each)
         key = frozenset(
             {(made.first, one) for one, _ in made.pairs}

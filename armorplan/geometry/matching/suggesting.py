@@ -12,6 +12,7 @@ from armorplan.geometry.matching.rows import Row, rows_of
 from armorplan.geometry.matching.scattered import scattered_alike, scattered_sets
 from armorplan.geometry.matching.spacings import Alike, alike
 from armorplan.geometry.matching.weighing import Scales
+from armorplan.geometry.matching.widening import widened_sets
 from armorplan.geometry.matching.words import why
 from armorplan.geometry.placing import fit
 from armorplan.kernel.stopping import ShouldStop, go_on, never
@@ -55,9 +56,25 @@ def suggested(
         scales = Scales(every, parts)
         found += alike(rows, scales, misfit_mm, should_stop)
         found += scattered_alike(len(rows), sets, scales)
-    laid_on = [*laid(every, parts, found, misfit_mm), *folded(parts, taken, misfit_mm)]
+    laid_on = laid(every, parts, found, misfit_mm, should_stop)
+    wider = list(
+        widened_sets(
+            parts, rows, frozenset(taken), laid_on, misfit_mm=misfit_mm, should_stop=should_stop
+        )
+    )
+    laid_on += _laid_sets(parts, wider, misfit_mm)
+    laid_on += folded(parts, taken, misfit_mm)
     go_on(should_stop)
     return tuple(_ranked(parts, _whole_ones(laid_on)))
+
+
+def _laid_sets(
+    parts: Sequence[Part], sets: Sequence[tuple[Row, Row]], misfit_mm: float
+) -> list[Laid]:
+    rows = [row for both in sets for row in both]
+    if not rows:
+        return []
+    return laid(rows, parts, scattered_alike(0, sets, Scales(rows, parts)), misfit_mm)
 
 
 def _whole_ones(found: Sequence[Laid]) -> list[Laid]:

@@ -33,10 +33,13 @@ _FAR_MM = 150.0
 _FAR_MOST = 2.0
 _NESTED = 0.4, 1.4
 _NESTS = 3.0
+_EXACT_MM, _EXACT = 0.15, 3.5
+"""Pivots drawn just as far apart on both parts are meant for each other: by chance two widths are as
+near hardly once in fifty times, while many come near what nesting asks for."""
 _UNLIKE = 1.0
 _SMALL = 0.35
 _PUT_ON = 1.0
-_TWIN_SHARE = 0.03
+_TWIN_SHARE, _SAME_SHARE = 0.03, 0.005
 
 
 class Scales:
@@ -88,7 +91,12 @@ class Scales:
         asked_mm = (one[:, None] + other) / 2
         share = np.abs(spans - others[:, 0]) / np.maximum(asked_mm, 1e-6)
         nested = ends & (share >= _NESTED[0]) & (share <= _NESTED[1])
-        points = np.where(nested, _NESTS, 0.0)
+        parts = self._at[first][:, None], self._at[second][None, :]
+        exact = ends & (np.abs(spans - others[:, 0]) <= _EXACT_MM) & (parts[0] != parts[1])
+        points = np.where(exact, _EXACT, np.where(nested, _NESTS, 0.0))
+        # Lames of one set are nearly of one shape, and meet all the same.
+        points += _TWINS * (exact & self._twins(*parts, _TWIN_SHARE))
+        points -= _TWINS * (exact & self._twins(*parts, _SAME_SHARE))
         points[(longer != 1.0) & ~strap & ~nested] = -np.inf
         points[self._ends[first][:, None] != self._ends[second]] -= _UNLIKE
         small = np.minimum(
@@ -99,11 +107,15 @@ class Scales:
 
     def _of_parts(self, first: Numbers, second: Numbers) -> Reals:
         """Return what speaks against rows of one part, and of two parts of one shape."""
+        twins = self._twins(first, second, _TWIN_SHARE)
+        return np.asarray(_ONE_PART * (first == second) + _TWINS * twins, dtype=np.float64)
+
+    def _twins(self, first: Numbers, second: Numbers, share: float) -> Truths:
+        """Tell which parts are two of nearly one area and edge, to a share of the first's."""
         area, edge = self._area, self._edge
-        twins = np.abs(area[first] - area[second]) <= _TWIN_SHARE * area[first]
-        twins &= np.abs(edge[first] - edge[second]) <= _TWIN_SHARE * edge[first]
-        one = first == second
-        return np.asarray(_ONE_PART * one + _TWINS * (twins & ~one), dtype=np.float64)
+        twins = np.abs(area[first] - area[second]) <= share * area[first]
+        twins &= np.abs(edge[first] - edge[second]) <= share * edge[first]
+        return np.asarray(twins & (first != second))
 
     @staticmethod
     def by_spacing(off: Reals, longer: Reals) -> Reals:

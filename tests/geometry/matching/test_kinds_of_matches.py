@@ -84,6 +84,29 @@ def test_pivots_of_nested_lames_are_pi_times_the_leather_farther_apart():
     assert not suggested([inner, lame("wide", 200.0, 100.0)])
 
 
+def band(name, below_mm, above_mm, at_y):
+    """A lame of a set of nearly one shape, with pivots at its lower and upper edge."""
+    wide, middle = above_mm + 24.0, above_mm / 2 + 12.0
+    ends = {
+        f"{name}_{edge}_{side}": (middle + way * apart / 2, at_y + y)
+        for edge, apart, y in (("above", above_mm, 12.0), ("below", below_mm, 60.0))
+        for side, way in (("left", -1), ("right", 1))
+    }
+    return part(name, box(wide, 72.0, at=(0.0, at_y)), ends, diameter_mm=4.0)
+
+
+def test_pivots_just_as_far_apart_come_before_those_that_would_nest():
+    """Of 220, 226 and 232 mm each fits its like, and each is 6 mm from the next: nesting asks for 10."""
+    first, second = band("first", 220.0, 226.0, 200.0), band("second", 226.0, 232.0, 0.0)
+    found = suggested([first, second])
+    assert found[0].pairs == (
+        ("first_above_left", "second_below_left"),
+        ("first_above_right", "second_below_right"),
+    )
+    assert found[0].likely > 0.5
+    assert all(other.likely < found[0].likely / 2 for other in found[1:])
+
+
 def test_a_strap_s_end_is_found_on_its_plate():
     strap = part("strap", box(200.0, 20.0), {"s1": (10.0, 10.0), "s2": (34.0, 10.0)})
     plate = part(

@@ -45,6 +45,31 @@ def test_a_row_is_found_on_a_part_that_is_turned_and_moved():
         assert found[0].fit.place((b_x, b_y)) == pytest.approx((a_x, a_y), abs=0.01)
 
 
+@pytest.mark.parametrize(
+    ("first", "gone"),
+    [
+        ((12, 36, 63, 95, 110), ()),
+        ((12, 36, 62, 84, 110, 135), (3,)),
+        ((12, 36, 63, 87, 99), (4,)),
+    ],
+)
+def test_all_that_one_motion_lays_on_each_other_is_one_match(first, gone):
+    """A gap much wider than the one beside it breaks a row, not the match."""
+    kept = [x for at, x in enumerate(first) if at not in gone]
+    one = named("a", [(x, 12.0) for x in first])
+    other = named("b", [(x + 180.0, 48.0) for x in kept], box(400.0, 120.0, at=(170.0, 0.0)))
+    match = suggested([one, other])[0]
+    assert len(match.pairs) == len(kept)
+    assert match.residual_mm == pytest.approx(0.0, abs=0.001)
+
+
+def test_holes_in_a_row_of_their_own_stay_out_of_another():
+    """Two plates of one shape with a row at each side, laid turned over: two rows, not one."""
+    left, right = straight(*UNEVEN), [(x, 90.0) for x, _ in straight(*UNEVEN)]
+    one, other = named("a", [*left, *right]), named("b", [*left, *right])
+    assert {len(match.pairs) for match in suggested([one, other])} == {5}
+
+
 def test_holes_that_are_joined_already_are_left_out():
     row = straight(*UNEVEN)
     parts = [named("a", row), named("b", row)]
