@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from armorplan.app.bringing.asking import EACH, USUAL, Asking, choices, counted
+from armorplan.app.bringing.asking import EACH, NOT_ALL, USUAL, Asking, choices, counted
 from armorplan.app.bringing.model import Choice, Question, QuestionKind
 from armorplan.app.bringing.rows_taken import Row, hole_of
 from armorplan.pattern.parts import Part
@@ -46,7 +46,7 @@ def _all_sizes(asked: Sequence[tuple[list[Row], Question]], settles: int) -> Que
         text=f"What closes the joints? What fits the holes best is: {told}.",
         choices=choices(
             (USUAL, "What fits best"),
-            (EACH, "Something else", "It is asked of each size of hole."),
+            (EACH, NOT_ALL, "Of each size of hole."),
         ),
         suggested=USUAL,
         shapes=tuple(dict.fromkeys(key for _, question in asked for key in question.shapes)),

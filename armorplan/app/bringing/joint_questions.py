@@ -4,12 +4,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import dist
 
-from armorplan.app.bringing.asking import EACH, USUAL, Asking, capital, choices, listed
+from armorplan.app.bringing.asking import EACH, NOT_ALL, USUAL, Asking, capital, choices, listed
 from armorplan.app.bringing.fastener_questions import asked_fasteners
 from armorplan.app.bringing.loop_questions import asked_loops
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.row_words import match_words
 from armorplan.app.bringing.rows_taken import Row, from_the_top, hole_of
+from armorplan.app.bringing.splitting import Single, asked_of_all
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.matching.model import Meeting, RowMatch
 from armorplan.pattern.parts import Part, PartKind
@@ -82,25 +83,36 @@ def _ask_turning(
     pivots = [row for row in rows if _is_pivots(row.match, parts)]
     if not pivots:
         return rows
-    taken = asking.put(
-        Question(
-            id="turning",
-            kind=QuestionKind.TURNING,
-            text="Single holes at the ends look like pivots: "
-            f"{listed([match_words(row.match, names) for row in pivots])}. Do the parts turn on them?",
-            choices=choices(
-                (TURNING, "They turn", "Fasteners that leave play; the limb bends there."),
-                (FIXED, "They hold fast"),
-            ),
-            suggested=TURNING,
-            shapes=tuple(
-                dict.fromkeys(p for r in pivots for p in (r.match.first, r.match.second))
-            ),
-            matches=tuple(row.match for row in pivots),
-            settles=len(pivots),
-        )
+    question = Question(
+        id="turning",
+        kind=QuestionKind.TURNING,
+        text="Single holes at the ends look like pivots: "
+        f"{listed([match_words(row.match, names) for row in pivots])}. Do the parts turn on them?",
+        choices=choices(
+            (TURNING, "They turn", "Fasteners that leave play; the limb bends there."),
+            (FIXED, "They hold fast"),
+        ),
+        suggested=TURNING,
+        shapes=_parts_of(pivots),
+        matches=tuple(row.match for row in pivots),
+        settles=len(pivots),
     )
-    return [replace(row, turns=taken == TURNING and row in pivots) for row in rows]
+    told = [_single(row, "Do the parts turn there", names) for row in pivots]
+    taken = asked_of_all(asking, question, told)
+    return [replace(row, turns=taken.get(row.match.key) == TURNING) for row in rows]
+
+
+def _parts_of(rows: Iterable[Row]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(p for row in rows for p in (row.match.first, row.match.second)))
+
+
+def _single(row: Row, asked: str, names: dict[str, str]) -> Single:
+    return Single(
+        key=row.match.key,
+        text=f"{asked}: {match_words(row.match, names)}?",
+        shapes=_parts_of([row]),
+        matches=(row.match,),
+    )
 
 
 # --- which lies outside ---------------------------------------------------------------------------
@@ -154,11 +166,9 @@ def _all_kinds_question(
         kind=QuestionKind.OUTSIDE,
         text=f"Which lies outside? Usual is: {told}. That is so for "
         f"{listed([match_words(row.match, names) for row in rows], 8)}.",
-        choices=choices(
-            (USUAL, "As usual"), (EACH, "It differs", "It is asked of each two kinds.")
-        ),
+        choices=choices((USUAL, "As usual"), (EACH, NOT_ALL, "First of each two kinds.")),
         suggested=USUAL,
-        shapes=tuple(dict.fromkeys(p for r in rows for p in (r.match.first, r.match.second))),
+        shapes=_parts_of(rows),
         matches=tuple(row.match for row in rows),
         settles=len(rows),
     )
@@ -171,14 +181,14 @@ def _kinds_question(
     told = listed([match_words(row.match, names) for row in bundle], 4)
     ways = [(one, f"The {one} lies outside"), (other, f"The {other} lies outside")]
     if len(bundle) > 1:
-        ways.append((EACH, "It differs; ask of each"))
+        ways.append((EACH, NOT_ALL))
     return Question(
         id=f"outside:{one}+{other}",
         kind=QuestionKind.OUTSIDE,
         text=f"Which lies outside where a {one} meets a {other}? {told}.",
         choices=choices(*ways),
         suggested=one,
-        shapes=tuple(dict.fromkeys(p for r in bundle for p in (r.match.first, r.match.second))),
+        shapes=_parts_of(bundle),
         matches=tuple(row.match for row in bundle),
         settles=len(bundle),
     )
@@ -233,24 +243,22 @@ def _ask_on_wearer(
     straps = [row for row in rows if not row.turns and _long_strap(row.match, parts)]
     if not straps:
         return rows
-    taken = asking.put(
-        Question(
-            id="on_wearer",
-            kind=QuestionKind.ON_WEARER,
-            text=f"Where do the straps sit: {listed([match_words(r.match, names) for r in straps])}?",
-            choices=choices(
-                (WEARER, "Where they sit on the wearer", "Marked at the dry fit, punched then."),
-                (DRAWN, "Where they are drawn"),
-            ),
-            suggested=WEARER,
-            shapes=tuple(
-                dict.fromkeys(p for r in straps for p in (r.match.first, r.match.second))
-            ),
-            matches=tuple(row.match for row in straps),
-            settles=len(straps),
-        )
+    question = Question(
+        id="on_wearer",
+        kind=QuestionKind.ON_WEARER,
+        text=f"Where do the straps sit: {listed([match_words(r.match, names) for r in straps])}?",
+        choices=choices(
+            (WEARER, "Where they sit on the wearer", "Marked at the dry fit, punched then."),
+            (DRAWN, "Where they are drawn"),
+        ),
+        suggested=WEARER,
+        shapes=_parts_of(straps),
+        matches=tuple(row.match for row in straps),
+        settles=len(straps),
     )
-    return [replace(row, on_wearer=taken == WEARER and row in straps) for row in rows]
+    told = [_single(row, "Where does the strap sit", names) for row in straps]
+    taken = asked_of_all(asking, question, told)
+    return [replace(row, on_wearer=taken.get(row.match.key) == WEARER) for row in rows]
 
 
 def _long_strap(match: RowMatch, parts: Mapping[str, Part]) -> bool:

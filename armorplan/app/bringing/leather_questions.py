@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import Asking, choices, counted
+from armorplan.app.bringing.facts import said_facts
 from armorplan.app.bringing.model import Question, QuestionKind
-from armorplan.app.bringing.part_questions import said_facts
 from armorplan.files.typed_numbers import typed_number
 from armorplan.pattern.parts import Part, PartKind
 

@@ -6,6 +6,7 @@ from math import dist
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.rows_taken import Row
+from armorplan.app.bringing.splitting import Single, asked_of_all
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.matching.model import Meeting, RowMatch
 from armorplan.pattern.parts import Part, PartKind
@@ -25,19 +26,26 @@ def asked_loops(
     loops = [match for part in parts.values() if (match := _loop(part, used)) is not None]
     if not loops:
         return []
-    taken = asking.put(
-        Question(
-            id="loops",
-            kind=QuestionKind.THREADS,
-            text=f"{counted(len(loops), 'keeper')} with a hole at each end: "
-            f"{listed([names[loop.first] for loop in loops])}. Do the two ends meet on one fastener?",
-            choices=choices((MEET, "The ends meet"), (FREE, "Their holes stay free")),
-            suggested=MEET,
-            shapes=tuple(loop.first for loop in loops),
-            settles=len(loops),
-        )
+    question = Question(
+        id="loops",
+        kind=QuestionKind.THREADS,
+        text=f"{counted(len(loops), 'keeper')} with a hole at each end: "
+        f"{listed([names[loop.first] for loop in loops])}. Do the two ends meet on one fastener?",
+        choices=choices((MEET, "The ends meet"), (FREE, "Their holes stay free")),
+        suggested=MEET,
+        shapes=tuple(loop.first for loop in loops),
+        settles=len(loops),
     )
-    return [Row(match=loop, outer=loop.first) for loop in loops] if taken == MEET else []
+    told = [
+        Single(
+            key=loop.first,
+            text=f"Do the two ends of {names[loop.first]} meet on one fastener?",
+            shapes=(loop.first,),
+        )
+        for loop in loops
+    ]
+    taken = asked_of_all(asking, question, told)
+    return [Row(match=loop, outer=loop.first) for loop in loops if taken[loop.first] == MEET]
 
 
 def _loop(part: Part, used: set[str]) -> RowMatch | None:

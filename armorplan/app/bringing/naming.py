@@ -1,18 +1,14 @@
 """What parts, holes, rows and materials are called in the pattern that is written."""
 
-import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from armorplan.app.bringing.leather_questions import Leather
+from armorplan.app.bringing.part_names import unlike
 from armorplan.app.bringing.part_shapes import said_id
 from armorplan.app.bringing.rows_taken import Row
 from armorplan.app.bringing.standing import Standing
-from armorplan.files.bare_pattern import in_words, plain_id
-from armorplan.pattern.parts import PartKind
-
-_SIDE = re.compile(r"\b(left|right)\b[\s,:-]*|[\s_-]+[lr]\b", re.IGNORECASE)
-"""A side in a name; of what is written once for both it says nothing."""
+from armorplan.files.bare_pattern import plain_id
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +26,7 @@ class Names:
 
 def names_of(stands: Standing) -> Names:
     """Return a name for everything that is written, each id once in its table."""
-    part_names = _part_names(stands)
+    part_names = {part.id: stands.names[part.id] for part in stands.parts}
     drawn: set[str] = set()
     parts: dict[str, str] = {}
     for key, name in part_names.items():
@@ -58,37 +54,12 @@ def names_of(stands: Standing) -> Names:
     )
 
 
-def _part_names(stands: Standing) -> dict[str, str]:
-    """Return each part's name: as said, as drawn, else its kind with a number where there are more."""
-    said = dict(stands.said_names)
-    kinds = [part.kind for part in stands.parts]
-    counts: dict[PartKind, int] = {}
-    found: dict[str, str] = {}
-    for part in stands.parts:
-        counts[part.kind] = counts.get(part.kind, 0) + 1
-        number = f" {counts[part.kind]}" if kinds.count(part.kind) > 1 else ""
-        drawn = in_words(part.name)
-        if part.id in stands.folding.sides:
-            drawn = _SIDE.sub(" ", drawn).strip() or drawn
-        name = said.get(part.id) or drawn or f"{part.kind.value}{number}"
-        found[part.id] = _unlike(name, found.values())
-    return found
-
-
-def _unlike(name: str, taken: Iterable[str]) -> str:
-    known = set(taken)
-    found, number = name, 2
-    while found in known:
-        found, number = f"{name} {number}", number + 1
-    return found
-
-
 def _row_names(stands: Standing, names: dict[str, str]) -> dict[str, str]:
     found: dict[str, str] = {}
     for row in stands.rows:
         outer, inner = names[row.outer], names[row.inner]
         name = f"{outer} end" if row.outer == row.inner else f"{outer} to {inner}"
-        found[row.match.key] = _unlike(name, found.values())
+        found[row.match.key] = unlike(name, found.values())
     return found
 
 

@@ -4,9 +4,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from math import dist
 
-from armorplan.app.bringing.answering import PART, Fact
+from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import Asking, capital, choices, counted, listed
-from armorplan.app.bringing.model import Bringing, Question, QuestionKind
+from armorplan.app.bringing.facts import said_facts
+from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.app.bringing.splitting import Single, asked_of_all
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.widths import STRAP_SHAPE
 from armorplan.pattern.parts import Part, PartKind
@@ -16,26 +18,8 @@ _KEEPER_LONG_MM, _KEEPER_WIDE_MM = 110.0, 30.0
 _TRIM_LONG_MM = 80.0
 _LAME_SHAPE = 1.9
 _ENDS, _LOOP = 2, 0.6
+_ALL = frozenset(kind.value for kind in PartKind)
 """Sizes by which a kind is guessed; only a suggestion (common practice, no source)."""
-
-
-def said_facts(bringing: Bringing, fact: Fact) -> dict[str, str]:
-    """Return what a person said of single parts, by the key of the part."""
-    ending = f":{fact.value}"
-    return {
-        about.removeprefix(PART).removesuffix(ending): choice
-        for about, choice in bringing.answers.items()
-        if about.startswith(PART) and about.endswith(ending) and choice
-    }
-
-
-def shown_names(parts: Iterable[Part], bringing: Bringing) -> dict[str, str]:
-    """Return what each drawn part is called while it is asked about."""
-    said = said_facts(bringing, Fact.NAME)
-    return {
-        part.id: said.get(part.id) or part.name or f"part {number}"
-        for number, part in enumerate(parts, start=1)
-    }
 
 
 def ask_names(asking: Asking, parts: Iterable[Part]) -> bool:
@@ -66,19 +50,27 @@ def ask_kinds(
     asking: Asking, parts: tuple[Part, ...], names: Mapping[str, str]
 ) -> tuple[Part, ...]:
     """Ask of what kind the parts are, bundled by what is guessed; return them with their kinds."""
+    said = {
+        key: kind for key, kind in said_facts(asking.bringing, Fact.KIND).items() if kind in _ALL
+    }
     has_lames = any(_guess(part, has_lames=False) is PartKind.LAME for part in parts)
     bundles: dict[PartKind, list[Part]] = {}
     for part in parts:
-        bundles.setdefault(_guess(part, has_lames=has_lames), []).append(part)
-    kinds: dict[str, PartKind] = {}
+        if part.id not in said:
+            bundles.setdefault(_guess(part, has_lames=has_lames), []).append(part)
+    kinds = {key: PartKind(kind) for key, kind in said.items()}
     for kind in PartKind:
         if kind in bundles:
-            taken = PartKind(asking.put(_kind_question(kind, bundles[kind], names)))
-            kinds |= {part.id: taken for part in bundles[kind]}
-    for key, said in said_facts(asking.bringing, Fact.KIND).items():
-        if said in set(PartKind) and key in kinds:
-            kinds[key] = PartKind(said)
+            question = _kind_question(kind, bundles[kind], names)
+            singles = [_single(part, names) for part in bundles[kind]]
+            taken = asked_of_all(asking, question, singles)
+            kinds |= {key: PartKind(each) for key, each in taken.items()}
     return tuple(replace(part, kind=kinds[part.id]) for part in parts)
+
+
+def _single(part: Part, names: Mapping[str, str]) -> Single:
+    text = f"What is {names[part.id]} ({_size_words(part)})?"
+    return Single(key=part.id, text=text, shapes=(part.id,))
 
 
 def _guess(part: Part, *, has_lames: bool) -> PartKind:

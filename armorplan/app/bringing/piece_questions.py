@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import NONE, Asking, capital, choices, counted, listed
+from armorplan.app.bringing.facts import said_facts
 from armorplan.app.bringing.model import Question, QuestionKind
-from armorplan.app.bringing.part_questions import said_facts
 from armorplan.app.bringing.part_shapes import middle
 from armorplan.app.bringing.rows_taken import Row, linked, rows_links
 from armorplan.files.typed_numbers import typed_number

@@ -1,6 +1,7 @@
 """Which rows of holes belong together: what fits but one other is taken at once, the rest asked."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -54,12 +55,13 @@ def asked_rows(
 
     Args:
         asking: what is asked.
-        parts: parts named as they are drawn or numbered: what a person calls them later changes
-            no match.
+        parts: parts named as they are drawn, if at all.
         names: what they are called now.
         stop: asks for an end.
     """
-    found = _held(matches_of(parts, stop))
+    # What a part is or is called changes no match: those of before are found again.
+    plain = tuple(replace(part, name=part.name or part.id) for part in parts)
+    found = _held(_spoken(matches_of(plain, stop), plain, names))
     if not found:
         return ()
     best_ones = _best_of(tuple(each.match for each in found))
@@ -76,6 +78,21 @@ def asked_rows(
     used = {hole for match in taken for pair in match.pairs for hole in pair}
     free = _free(found, used, dropped=asked_of)
     return tuple(taken + _asked_singly(asking, free, by_id, names))
+
+
+def _spoken(
+    matches: Iterable[RowMatch], parts: Iterable[Part], names: Mapping[str, str]
+) -> tuple[RowMatch, ...]:
+    """Return matches whose reasons call the parts what they are called now."""
+    called = {part.id: f"'{part.name}'" for part in parts}
+
+    def why(match: RowMatch) -> str:
+        said = match.why
+        for key in (match.first, match.second):
+            said = said.replace(called[key], names[key])
+        return said
+
+    return tuple(replace(match, why=why(match)) for match in matches)
 
 
 def _not_refused(asking: Asking, bundle: Iterable[RowMatch]) -> list[RowMatch]:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from armorplan.app.bringing.answering import SHAPE, UNIT
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.kept import Stop
-from armorplan.app.bringing.model import Choice, Question, QuestionKind
+from armorplan.app.bringing.model import Bringing, Choice, Question, QuestionKind
 from armorplan.files.typed_numbers import typed_number
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.brought.model import (
@@ -92,8 +92,7 @@ def _sorted(drawing: LooseDrawing, mm_each: float, tolerance_mm: float, stop: St
 def asked_shapes(asking: Asking, mm_each: float, stop: Stop) -> SortedOut:
     """Ask what was joined and what the shapes are; return them as they are taken now."""
     drawing = asking.bringing.drawing
-    said = typed_number(asking.bringing.answer("cleared") or "")
-    tolerance_mm = said if said and said > 0 else JOINED_MM[0]
+    tolerance_mm = _tolerance_mm(asking.bringing)
     found = _sorted(drawing, mm_each, tolerance_mm, stop)
     _ask_cleared(asking, found, tolerance_mm)
     kinds: dict[str, ShapeKind] = {}
@@ -106,6 +105,28 @@ def asked_shapes(asking: Asking, mm_each: float, stop: Stop) -> SortedOut:
         if about.startswith(SHAPE) and key in known and choice in set(ShapeKind):
             kinds[key] = ShapeKind(choice)
     return with_kinds(found, kinds) if kinds else found
+
+
+def _tolerance_mm(bringing: Bringing) -> float:
+    said = typed_number(bringing.answer("cleared") or "")
+    return said if said and said > 0 else JOINED_MM[0]
+
+
+def first_parts(
+    bringing: Bringing, mm_each: float, found: SortedOut, stop: Stop
+) -> tuple[str, ...]:
+    """Return keys of the parts in the order of their numbers, those that a person made last.
+
+    So a hole that is taken for a part renumbers no other.
+    """
+    plain = _sorted(bringing.drawing, mm_each, _tolerance_mm(bringing), stop)
+    keys = (
+        shape.key
+        for each in (plain, found)
+        for shape in each.shapes
+        if shape.kind is ShapeKind.PART
+    )
+    return tuple(dict.fromkeys(keys))
 
 
 def _ask_cleared(asking: Asking, found: SortedOut, tolerance_mm: float) -> None:

@@ -2,38 +2,23 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import floor, pi
 
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.model import Question, QuestionKind
-from armorplan.app.bringing.part_shapes import middle
+from armorplan.app.bringing.round_questions import FLAT, Shaping, asked_round
+from armorplan.app.bringing.row_words import match_words
 from armorplan.app.bringing.rows_taken import Row
-from armorplan.geometry.areas import rectangle_mm
+from armorplan.app.bringing.splitting import Single, asked_of_all
 from armorplan.geometry.brought.model import Shape, ShapeKind
 from armorplan.geometry.matching.model import Meeting
 from armorplan.pattern.joining import FormKind, Route
-from armorplan.pattern.parts import Part, PartKind, Point
+from armorplan.pattern.parts import Part, PartKind
 
-FLAT = "flat"
+_DRAWN = "drawn"
 _ENDS = 2
 _FOLD_WORDS = ("fold", "bend", "score", "crease")
-_HALF_DEG, _RIGHT_DEG = 180.0, 90.0
+_RIGHT_DEG = 90.0
 _FOLD_MM = 3.0
-_LEAST_MM = 1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shaping:
-    """One change of shape; ``line`` is the key of the drawn line that it is about."""
-
-    kind: FormKind
-    route: Route
-    parts: tuple[str, ...]
-    radius_mm: float | None = None
-    angle_deg: float | None = None
-    axis: tuple[Point, Point] | None = None
-    line: str = ""
-    rows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,77 +44,10 @@ def asked_shaping(
     What is made once and what is made left and right (``both``) never share a form.
     """
     return (
-        *_ask_round(asking, PartKind.LAME, parts, both=both, names=names),
-        *_ask_round(asking, PartKind.COP, parts, both=both, names=names),
+        *asked_round(asking, PartKind.LAME, parts, rows=rows, both=both, names=names),
+        *asked_round(asking, PartKind.COP, parts, rows=rows, both=both, names=names),
         *_ask_closures(asking, rows, parts, both=both, names=names),
-        *_ask_folds(asking, parts, shapes),
-    )
-
-
-_ROUND = {
-    PartKind.LAME: (
-        ("damp", "Bent damp round the limb"),
-        ("dry", "Bent by hand when dry, after the finish"),
-        (FLAT, "They stay flat"),
-    ),
-    PartKind.COP: (
-        ("dish", "Dished damp over a block"),
-        ("damp", "Bent damp round the limb"),
-        (FLAT, "They stay flat"),
-    ),
-}
-
-
-def _ask_round(
-    asking: Asking,
-    kind: PartKind,
-    parts: Mapping[str, Part],
-    *,
-    both: frozenset[str],
-    names: dict[str, str],
-) -> list[Shaping]:
-    its = [part for part in parts.values() if part.kind is kind]
-    if not its:
-        return []
-    ways = _ROUND[kind]
-    taken = asking.put(
-        Question(
-            id=f"round:{kind.value}",
-            kind=QuestionKind.SHAPING,
-            text=f"How do the {kind.value}s get round: {listed([names[p.id] for p in its])}?",
-            choices=choices(*ways),
-            suggested=ways[0][0],
-            shapes=tuple(part.id for part in its),
-            settles=len(its),
-        )
-    )
-    if taken == FLAT:
-        return []
-    if taken == "dish":
-        alike = ([p for p in its if p.id in both], [p for p in its if p.id not in both])
-        return [_dish(group) for group in alike if group]
-    return [_bend(part, Route(taken)) for part in its]
-
-
-def _dish(its: Sequence[Part]) -> Shaping:
-    """Return a dishing over one block, as wide as the parts are on average."""
-    wide_mm = sum(rectangle_mm(part.outline)[1] for part in its) / len(its)
-    radius_mm = max(round(wide_mm / pi * 2), _LEAST_MM)
-    dished = tuple(part.id for part in its)
-    return Shaping(kind=FormKind.DISH, route=Route.DAMP, parts=dished, radius_mm=radius_mm)
-
-
-def _bend(part: Part, route: Route) -> Shaping:
-    """Return a bend by half a turn about the line up through the middle of a part."""
-    xs, ys = [x for x, _ in part.outline], [y for _, y in part.outline]
-    x = round(middle(part.outline)[0], 1)
-    return Shaping(
-        kind=FormKind.BEND,
-        route=route,
-        parts=(part.id,),
-        axis=((x, round(min(ys), 1)), (x, round(max(ys), 1))),
-        radius_mm=max(floor((max(xs) - min(xs)) / pi - part.thickness_mm / 2), _LEAST_MM),
-        angle_deg=_HALF_DEG,
+        *_ask_folds(asking, parts, shapes, names),
     )
 
 
@@ -153,21 +71,29 @@ def _ask_closures(
     if not drawn:
         return []
     its = tuple(dict.fromkeys(p for row in drawn for p in (row.match.first, row.match.second)))
-    taken = asking.put(
-        Question(
-            id="closure",
-            kind=QuestionKind.SHAPING,
-            text=f"{counted(len(drawn), 'row')} between {listed([names[part] for part in its])} "
-            f"{'does' if len(drawn) == 1 else 'do'} not lie flat. Do they draw the leather into shape?",
-            choices=choices(("drawn", "They draw it into shape"), (FLAT, "They are worked flat")),
-            suggested="drawn",
-            shapes=its,
-            matches=tuple(row.match for row in drawn),
-            settles=len(drawn),
-        )
+    question = Question(
+        id="closure",
+        kind=QuestionKind.SHAPING,
+        text=f"{counted(len(drawn), 'row')} between {listed([names[part] for part in its])} "
+        f"{'does' if len(drawn) == 1 else 'do'} not lie flat. "
+        f"{'Does it' if len(drawn) == 1 else 'Do they'} draw the leather into shape?",
+        choices=choices((_DRAWN, "Drawn into shape"), (FLAT, "Worked flat")),
+        suggested=_DRAWN,
+        shapes=its,
+        matches=tuple(row.match for row in drawn),
+        settles=len(drawn),
     )
-    if taken == FLAT:
-        return []
+    singles = [
+        Single(
+            key=row.match.key,
+            text=f"Does this row draw the leather into shape: {match_words(row.match, names)}?",
+            shapes=(row.match.first, row.match.second),
+            matches=(row.match,),
+        )
+        for row in drawn
+    ]
+    taken = asked_of_all(asking, question, singles)
+    drawn = [row for row in drawn if taken[row.match.key] == _DRAWN]
     sides = [[row for row in drawn if (row.match.first in both) == side] for side in (True, False)]
     return [_closure(its) for its in sides if its]
 
@@ -183,7 +109,7 @@ def _closure(rows: Sequence[Row]) -> Shaping:
 
 
 def _ask_folds(
-    asking: Asking, parts: Mapping[str, Part], shapes: Sequence[Shape]
+    asking: Asking, parts: Mapping[str, Part], shapes: Sequence[Shape], names: dict[str, str]
 ) -> list[Shaping]:
     lines = [
         shape
@@ -203,32 +129,38 @@ def _ask_folds(
     ]
     if named:
         ways = [ways[1], ways[0], ways[2]]
-    taken = asking.put(
-        Question(
-            id="folds",
-            kind=QuestionKind.FOLDS,
-            text=f"{counted(len(lines), 'straight line')} in parts "
-            f"{'is' if len(lines) == 1 else 'are'} not cut. Is the leather folded there?",
-            choices=choices(*ways),
-            suggested=ways[0][0],
-            shapes=tuple(line.key for line in lines),
-            settles=len(lines),
-        )
+    question = Question(
+        id="folds",
+        kind=QuestionKind.FOLDS,
+        text=f"{counted(len(lines), 'straight line')} in parts "
+        f"{'is' if len(lines) == 1 else 'are'} not cut. Is the leather folded there?",
+        choices=choices(*ways),
+        suggested=ways[0][0],
+        shapes=tuple(line.key for line in lines),
+        settles=len(lines),
     )
-    if taken == "engraved":
-        return []
-    is_fold = taken == "fold"
-    return [
-        Shaping(
-            kind=FormKind.FOLD if is_fold else FormKind.BEND,
-            route=Route.WET_FOLD if is_fold else Route.DAMP,
-            parts=(line.inside,),
-            radius_mm=_FOLD_MM if is_fold else None,
-            angle_deg=_RIGHT_DEG,
-            line=line.key,
+    singles = [
+        Single(
+            key=line.key,
+            text=f"Is {names[line.inside]} folded at this line?",
+            shapes=(line.key, line.inside),
         )
         for line in lines
     ]
+    taken = asked_of_all(asking, question, singles)
+    return [_line_form(line, taken[line.key]) for line in lines if taken[line.key] != "engraved"]
+
+
+def _line_form(line: Shape, taken: str) -> Shaping:
+    is_fold = taken == "fold"
+    return Shaping(
+        kind=FormKind.FOLD if is_fold else FormKind.BEND,
+        route=Route.WET_FOLD if is_fold else Route.DAMP,
+        parts=(line.inside,),
+        radius_mm=_FOLD_MM if is_fold else None,
+        angle_deg=_RIGHT_DEG,
+        line=line.key,
+    )
 
 
 def asked_coatings(asking: Asking, known: Sequence[str]) -> tuple[Coating, ...]:

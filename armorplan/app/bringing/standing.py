@@ -1,19 +1,20 @@
 """What the answers make of a drawing so far, with suggestions where nothing is answered yet."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import Asking, capital
+from armorplan.app.bringing.facts import said_facts
 from armorplan.app.bringing.joint_questions import asked_joints
 from armorplan.app.bringing.kept import Stop
 from armorplan.app.bringing.leather_questions import Leather, ask_leathers
 from armorplan.app.bringing.model import Bringing, Question
+from armorplan.app.bringing.part_names import numbered_names, written_names
 from armorplan.app.bringing.part_questions import (
     ask_kinds,
     ask_names,
-    said_facts,
-    shown_names,
 )
 from armorplan.app.bringing.part_shapes import parts_of
 from armorplan.app.bringing.piece_questions import (
@@ -24,12 +25,12 @@ from armorplan.app.bringing.piece_questions import (
     asked_pieces,
     asked_threads,
 )
+from armorplan.app.bringing.round_questions import Shaping
 from armorplan.app.bringing.row_questions import asked_rows
 from armorplan.app.bringing.rows_taken import Row
-from armorplan.app.bringing.shape_questions import asked_shapes, asked_unit
+from armorplan.app.bringing.shape_questions import asked_shapes, asked_unit, first_parts
 from armorplan.app.bringing.shaping_questions import (
     Coating,
-    Shaping,
     asked_coatings,
     asked_shaping,
 )
@@ -54,7 +55,7 @@ class Standing:
         drawn: all parts that are drawn; ids of parts, holes and slots are keys of shapes.
         parts: those of them that are written, with their kinds.
         folding: which of the drawn stand for others.
-        named: whether names in the drawing are kept.
+        names: what each drawn part is called, by key: of those that are written, what they become.
     """
 
     questions: tuple[Question, ...]
@@ -64,8 +65,7 @@ class Standing:
     drawn: tuple[Part, ...] = ()
     parts: tuple[Part, ...] = ()
     folding: Folding = field(default_factory=lambda: Folding(kept=()))
-    named: bool = True
-    said_names: tuple[tuple[str, str], ...] = ()
+    names: Mapping[str, str] = field(default_factory=dict)
     leathers: tuple[tuple[str, Leather], ...] = ()
     rows: tuple[Row, ...] = ()
     threads: tuple[Passed, ...] = ()
@@ -133,12 +133,16 @@ def _standing(bringing: Bringing, on_shelf: _OnShelf, stop: Stop) -> Standing:
 
 
 def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -> Standing:
-    named = ask_names(asking, begun.drawn)
-    drawn = begun.drawn if named else tuple(replace(part, name="") for part in begun.drawn)
-    names = shown_names(drawn, asking.bringing)
+    is_named = ask_names(asking, begun.drawn)
+    drawn = begun.drawn if is_named else tuple(replace(part, name="") for part in begun.drawn)
+    order = first_parts(asking.bringing, begun.mm_each, begun.sorted_out, stop)
+    names = numbered_names(drawn, asking.bringing, order)
     folding = asked_twins(asking, drawn, names, stop=stop)
     go_on(stop.ask)
     parts = ask_kinds(asking, folding.kept, names)
+    said = said_facts(asking.bringing, Fact.NAME)
+    names |= written_names(parts, said, folding.sides)
+    names |= {twin: f"twin of {names[key]}" for twin, key in folding.twin_of.items()}
     layers = {s.key: s.layer or s.colour for s in begun.sorted_out.shapes}
     leathers = ask_leathers(asking, parts, layers=layers, known=on_shelf.leathers)
     parts = tuple(
@@ -146,10 +150,7 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         for p in parts
     )
     by_id = {part.id: part for part in parts}
-    # Kinds, leathers and said names change no hole: the matches are found again after such an answer.
-    numbered = shown_names(drawn, Bringing(drawing=asking.bringing.drawing))
-    unsaid = tuple(replace(part, name=numbered[part.id]) for part in folding.kept)
-    matches = asked_rows(asking, unsaid, names, stop)
+    matches = asked_rows(asking, folding.kept, names, stop)
     rows = asked_joints(asking, matches, by_id, names=names, fasteners=on_shelf.shelf.fasteners)
     single = {key: part for key, part in by_id.items() if key not in folding.counts}
     threads = asked_threads(asking, single, names)
@@ -162,8 +163,7 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         begun,
         parts=parts,
         folding=folding,
-        named=named,
-        said_names=tuple(sorted(said_facts(asking.bringing, Fact.NAME).items())),
+        names=names,
         leathers=tuple(leathers.items()),
         rows=rows,
         threads=threads,

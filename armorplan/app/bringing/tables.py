@@ -5,7 +5,7 @@ from math import atan2, degrees
 
 from armorplan.app.bringing.joint_tables import closing_tables, joint_tables, thread_tables
 from armorplan.app.bringing.naming import Names
-from armorplan.app.bringing.shaping_questions import Shaping
+from armorplan.app.bringing.round_questions import Shaping
 from armorplan.app.bringing.standing import Standing
 from armorplan.files.bare_pattern import plain_id
 from armorplan.files.brought_text import Written

@@ -7,6 +7,7 @@ from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.hand_questions import asked_hands
 from armorplan.app.bringing.kept import Stop, likenesses_of
 from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.app.bringing.splitting import Single, asked_of_all
 from armorplan.files.bare_words import likeness_words
 from armorplan.geometry.alike.likeness import LookAlike
 from armorplan.pattern.parts import Part
@@ -80,8 +81,9 @@ def asked_twins(
     counts: dict[str, int] = {}
     folded = {*twin_of, *sides}
     of_one = [c for c in classes if not c.over and loose.difference(folded).issuperset(c.members)]
-    if of_one and _ask_counts(asking, of_one, names) == COUNT:
-        for each in of_one:
+    if of_one:
+        counted_ones = _ask_counts(asking, of_one, names)
+        for each in (c for c in of_one if counted_ones[c.members[0]] == COUNT):
             counts[each.members[0]] = len(each.members)
             twin_of |= dict.fromkeys(each.members[1:], each.members[0])
     kept = tuple(part for part in parts if part.id not in twin_of)
@@ -121,7 +123,7 @@ def _ask_handed(
     question = Question(
         id="twins:hands",
         kind=QuestionKind.TWINS,
-        text=f"{counted(len(pairs), 'pair')} of parts are mirror twins: {_pairs_words(pairs, names)}. "
+        text=f"{counted(len(pairs), 'pair')} of parts {'is' if len(pairs) == 1 else 'are'} mirror twins: {_pairs_words(pairs, names)}. "
         "Are they the left and the right of one?",
         choices=choices(
             (SIDES, "Left and right of one", "One is written, its mirror is derived."),
@@ -132,7 +134,23 @@ def _ask_handed(
         shapes=tuple(part for pair in pairs for part in pair),
         settles=len(pairs),
     )
-    return pairs if asking.put(question) == SIDES else []
+    return _taken_pairs(asking, question, pairs, names)
+
+
+def _taken_pairs(
+    asking: Asking, question: Question, pairs: Sequence[tuple[str, str]], names: dict[str, str]
+) -> list[tuple[str, str]]:
+    """Ask of pairs, together or one by one; return those that are left and right of one."""
+    singles = [
+        Single(
+            key=f"{one}+{other}",
+            text=f"Are {names[one]} and {names[other]} the left and the right of one?",
+            shapes=(one, other),
+        )
+        for one, other in pairs
+    ]
+    taken = asked_of_all(asking, question, singles)
+    return [pair for pair in pairs if taken[f"{pair[0]}+{pair[1]}"] == SIDES]
 
 
 def _ask_inexact(
@@ -153,7 +171,7 @@ def _ask_inexact(
     question = Question(
         id="twins:inexact",
         kind=QuestionKind.TWINS,
-        text=f"{counted(len(pairs), 'pair')} of parts are nearly mirror twins: {'; '.join(told[:4])}. "
+        text=f"{counted(len(pairs), 'pair')} of parts {'is' if len(pairs) == 1 else 'are'} nearly mirror twins: {'; '.join(told[:4])}. "
         "Are they the left and the right of one, not drawn quite alike?",
         choices=choices(
             (SIDES, "Left and right of one", "One is written, the other made as its mirror."),
@@ -163,9 +181,7 @@ def _ask_inexact(
         shapes=tuple(part for pair in pairs for part in (pair.first, pair.second)),
         settles=len(pairs),
     )
-    if asking.put(question) != SIDES:
-        return []
-    return [(pair.first, pair.second) for pair in pairs]
+    return _taken_pairs(asking, question, [(pair.first, pair.second) for pair in pairs], names)
 
 
 def _ask_same(
@@ -184,32 +200,44 @@ def _ask_same(
     question = Question(
         id="twins:same",
         kind=QuestionKind.TWINS,
-        text=f"{counted(len(pairs), 'pair')} of parts are the same shape, and turned over, too: "
+        text=f"{counted(len(pairs), 'pair')} of parts {'is' if len(pairs) == 1 else 'are'} the same shape, and turned over, too: "
         f"{_pairs_words(pairs, names)}. Is one for the left and one for the right?",
         choices=ways if suggest_sides else ways[::-1],
         suggested=SIDES if suggest_sides else OWN,
         shapes=tuple(part for pair in pairs for part in pair),
         settles=len(pairs),
     )
-    return {b: a for a, b in pairs} if asking.put(question) == SIDES else {}
+    return {b: a for a, b in _taken_pairs(asking, question, pairs, names)}
 
 
-def _ask_counts(asking: Asking, classes: Sequence[_Class], names: dict[str, str]) -> str:
-    told = [f"{len(each.members)} of {names[each.members[0]]}" for each in classes]
-    return asking.put(
-        Question(
-            id="twins:loose",
-            kind=QuestionKind.TWINS,
-            text=f"Without holes, and alike, are {listed(told)}. Are they several of one part?",
-            choices=choices(
-                (COUNT, "Several of one part", "It is written once, with how many are cut."),
-                (OWN, "Parts of their own"),
-            ),
-            suggested=COUNT,
-            shapes=tuple(part for each in classes for part in each.members),
-            settles=len(classes),
-        )
+def _ask_counts(
+    asking: Asking, classes: Sequence[_Class], names: dict[str, str]
+) -> dict[str, str]:
+    """Ask which alike parts without holes are several of one; return it by their first."""
+    told = {
+        each.members[0]: f"{len(each.members)} of {names[each.members[0]]}" for each in classes
+    }
+    question = Question(
+        id="twins:loose",
+        kind=QuestionKind.TWINS,
+        text=f"Without holes, and alike, are {listed(list(told.values()))}. Are they several of one part?",
+        choices=choices(
+            (COUNT, "Several of one part", "It is written once, with how many are cut."),
+            (OWN, "Parts of their own"),
+        ),
+        suggested=COUNT,
+        shapes=tuple(part for each in classes for part in each.members),
+        settles=len(classes),
     )
+    singles = [
+        Single(
+            key=each.members[0],
+            text=f"{told[each.members[0]]}: are they several of one part?",
+            shapes=each.members,
+        )
+        for each in classes
+    ]
+    return asked_of_all(asking, question, singles)
 
 
 def _tell_near(
@@ -224,7 +252,7 @@ def _tell_near(
         Question(
             id="twins:near",
             kind=QuestionKind.NEAR_TWINS,
-            text=f"{counted(len(pairs), 'pair')} of parts look alike and are not: {'; '.join(told[:4])}. "
+            text=f"{counted(len(pairs), 'pair')} of parts {'looks' if len(pairs) == 1 else 'look'} alike and {'is' if len(pairs) == 1 else 'are'} not: {'; '.join(told[:4])}. "
             "They stay parts of their own; number them on the flesh side as soon as they are cut.",
             choices=choices((OWN, "They are two sizes")),
             suggested=OWN,

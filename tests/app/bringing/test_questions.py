@@ -349,3 +349,68 @@ def test_whatever_is_answered_gives_a_sound_pattern(seed):
         assert bringing_texts(
             bringing, SHELF
         )  # it reads what it wrote, and refuses what is unsound
+
+
+# --- names, kinds, shaping ------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def three_lames():
+    """Three bands of which nobody says a name, and a hinge on one of them."""
+    bands = [
+        stroke
+        for n in range(3)
+        for stroke in (
+            box(f"path{n}", 10, 120 * n, 250, 70 - 5 * n),
+            hole(f"path{n}1", 20, 120 * n + 12, 4 + n),
+        )
+    ]
+    hinge = (box("path7", 300, 0, 60, 30), hole("path71", 306, 15, 3))
+    return begun(drawing(*bands, *hinge))
+
+
+def test_a_bundle_of_kinds_may_be_split(three_lames):
+    each = answered(three_lames, "kind:lame", "each")
+    assert {"kind:lame:path0", "kind:lame:path1", "kind:lame:path2"} <= set(asked(each))
+    said = answered(each, "kind:lame:path1", "plate")
+    kinds = {part.id: part.kind.value for part in standing(said, SHELF).parts}
+    assert (kinds["path0"], kinds["path1"]) == ("lame", "plate")
+
+
+def test_what_is_said_of_one_part_is_not_asked_again(three_lames):
+    said = with_fact(three_lames, "path1", Fact.KIND, "plate")
+    assert "path1" not in asked(said)["kind:lame"].shapes
+    assert tables(said)["parts"]["plate"]["kind"] == "plate"
+
+
+def test_parts_are_called_what_they_become_as_soon_as_it_is_known(three_lames):
+    found = asked(three_lames)
+    assert "Part 1, part 2, part 3" in found["kind:lame"].text
+    assert "lame 1, lame 2, lame 3" in found["round:lame"].text
+    names = standing(three_lames, SHELF).names
+    written = {part["name"] for part in tables(three_lames)["parts"].values()}
+    assert {names[key] for key in ("path0", "path1", "path2")} <= written
+
+
+def test_a_hole_that_becomes_a_part_renumbers_no_other(three_lames):
+    more = with_shapes(three_lames, ["path01"], ShapeKind.PART)
+    assert "part 1, part 2, part 3" in asked(more)["kind:lame"].text.lower()
+    assert (
+        "Part 5"
+        in asked(more)["kind:trim"].text
+        + asked(more).get("kind:keeper", asked(more)["kind:trim"]).text
+    )
+
+
+def test_what_is_narrow_goes_round_the_limb_of_the_wide():
+    """A lame as wide as the widest goes half round; the others round the same limb, by less."""
+    plate = (box("plate", 0, 0, 300, 180), hole("p_1", 20, 90), hole("p_2", 60, 90))
+    lame = (box("lame", 0, 250, 200, 60), hole("l_1", 20, 280), hole("l_2", 60, 280))
+    hinge = (box("hinge", 0, 350, 92, 40),)
+    bringing = begun(drawing(*plate, *lame, *hinge))
+    for key, kind in (("plate", "plate"), ("lame", "lame"), ("hinge", "lame")):
+        bringing = with_fact(bringing, key, Fact.KIND, kind)
+    (bend,) = [f for f in tables(bringing)["forms"].values() if f["kind"] == "bend"]
+    assert bend["parts"] == ["lame"]
+    assert bend["angle_deg"] == pytest.approx(120, abs=2)
+    assert bend["radius_mm"] == pytest.approx(94, abs=2)
