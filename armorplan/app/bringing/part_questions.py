@@ -1,5 +1,6 @@
 """What each part is: its name, its kind, its leather."""
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from math import dist
@@ -18,6 +19,17 @@ _KEEPER_LONG_MM, _KEEPER_WIDE_MM = 110.0, 30.0
 _TRIM_LONG_MM = 80.0
 _LAME_SHAPE = 1.9
 _ENDS, _LOOP = 2, 0.6
+_SAID = {
+    **dict.fromkeys(("greave", "cuisse", "vambrace", "rerebrace", "gorget"), PartKind.PLATE),
+    **dict.fromkeys(("breastplate", "backplate", "shield"), PartKind.PLATE),
+    **dict.fromkeys(("knee", "elbow", "shoulder", "poleyn", "couter", "pauldron"), PartKind.COP),
+    **dict.fromkeys(("tab", "belt", "tongue"), PartKind.STRAP),
+    "loop": PartKind.KEEPER,
+    "hinge": PartKind.INTERNAL_LEATHER,
+    **dict.fromkeys(("collar", "band", "fauld", "tasset"), PartKind.LAME),
+    **dict.fromkeys(("border", "edging", "binding"), PartKind.TRIM),
+}
+"""What makers of armour call parts, and what kind that usually is (common practice, no source)."""
 _ALL = frozenset(kind.value for kind in PartKind)
 """Sizes by which a kind is guessed; only a suggestion (common practice, no source)."""
 
@@ -75,10 +87,18 @@ def _single(part: Part, names: Mapping[str, str]) -> Single:
 
 def _guess(part: Part, *, has_lames: bool) -> PartKind:
     """Guess a kind by the name where it says one, else by size and shape."""
-    words = part.name.lower()
+    return _guess_by_name(part.name.lower()) or _guess_by_shape(part, has_lames=has_lames)
+
+
+def _guess_by_name(words: str) -> PartKind | None:
     for kind in sorted(PartKind, key=lambda kind: -len(kind.value)):
         if kind.value in words:
             return kind
+    said = (_SAID[word] for word in re.findall(r"[a-z]+", words) if word in _SAID)
+    return next(said, None)
+
+
+def _guess_by_shape(part: Part, *, has_lames: bool) -> PartKind:
     long_mm, wide_mm = rectangle_mm(part.outline)
     if long_mm >= STRAP_SHAPE * wide_mm and wide_mm <= _STRAP_WIDE_MM:
         return PartKind.STRAP

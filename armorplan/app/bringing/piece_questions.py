@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import NONE, Asking, capital, choices, counted, listed
 from armorplan.app.bringing.facts import said_facts
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.part_shapes import middle
-from armorplan.app.bringing.rows_taken import Row, linked, rows_links
+from armorplan.app.bringing.rows_taken import Row, hole_of, linked, rows_links
 from armorplan.files.typed_numbers import typed_number
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.pattern.parts import Part, PartKind, Slot
@@ -154,7 +155,8 @@ def _both_question(count: int) -> Question:
     return Question(
         id="both",
         kind=QuestionKind.PIECES,
-        text=f"Are the {counted(count, 'part')} made once, or for the left and the right?",
+        text=f"{'Is the part' if count == 1 else f'Are the {count:,} parts'} made once, or for the left and "
+        "the right?",
         choices=choices(
             ("once", "Once"),
             ("both", "Left and right", "The drawing is the left; the right is its mirror."),
@@ -180,7 +182,7 @@ def asked_movements(
     turning = [(one, other) for one, other in pairs if (one in both) == (other in both)]
     found: list[Bending] = []
     for group in linked(turning, parts):
-        chain = _chain(group, turning, parts) if len(group) > 1 else ()
+        chain = _chain(group, turning, rows, parts) if len(group) > 1 else ()
         if not chain:
             continue
         usual = _EACH_DEG * (len(chain) - 1)
@@ -207,9 +209,16 @@ def asked_movements(
 
 
 def _chain(
-    group: Sequence[str], turning: Sequence[tuple[str, str]], parts: Mapping[str, Part]
+    group: Sequence[str],
+    turning: Sequence[tuple[str, str]],
+    rows: Sequence[Row],
+    parts: Mapping[str, Part],
 ) -> tuple[str, ...]:
-    """Return a group as a chain, beginning at the end that is drawn higher; none if it branches."""
+    """Return a group as a chain from the upper to the lower end; none if it branches.
+
+    The pivots tell which end is the upper one: they lie low in the upper of two parts and high in the
+    lower one. Where they tell nothing, it is the end that is drawn higher.
+    """
     beside: dict[str, set[str]] = {part: set() for part in group}
     for one, other in turning:
         if one in beside and one != other:
@@ -222,4 +231,17 @@ def _chain(
     chain = [first]
     while len(chain) < len(group):
         chain.append(next(part for part in sorted(beside[chain[-1]]) if part not in chain))
-    return tuple(chain)
+    down = sum(_runs_down(pair, rows, parts) for pair in pairwise(chain))
+    return tuple(chain if down >= 0 else chain[::-1])
+
+
+def _runs_down(pair: tuple[str, str], rows: Sequence[Row], parts: Mapping[str, Part]) -> int:
+    """Return 1 where the first of two parts is the upper one by their pivots, -1 where the lower."""
+    low_mm = [0.0, 0.0]
+    for row in rows:
+        if row.turns and {row.outer, row.inner} == set(pair):
+            for at, key in enumerate(pair):
+                side = 0 if key == row.outer else 1
+                ys = [hole_of(parts, key, holes[side]).centre[1] for holes in row.pairs]
+                low_mm[at] += sum(ys) / len(ys) - middle(parts[key].outline)[1]
+    return (low_mm[0] > low_mm[1]) - (low_mm[0] < low_mm[1])

@@ -1,11 +1,11 @@
-"""What the lines of a drawing are: its unit, what was joined and cleared, parts, holes, slots."""
+"""What the lines of a drawing are: what was joined and cleared, parts, holes, slots."""
 
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from armorplan.app.bringing.answering import SHAPE, UNIT
+from armorplan.app.bringing.answering import SHAPE
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
 from armorplan.app.bringing.kept import Stop
 from armorplan.app.bringing.model import Bringing, Choice, Question, QuestionKind
@@ -16,7 +16,6 @@ from armorplan.geometry.brought.model import (
     Shape,
     ShapeKind,
     SortedOut,
-    Sureness,
 )
 from armorplan.geometry.brought.sorting import sorted_out, with_kinds
 
@@ -24,61 +23,9 @@ JOINED_MM = (0.2, 1.0, 0.02)
 """How far apart two ends may lie that are joined; the first is the usual one."""
 USUAL_HOLE_MM = (2.0, 8.0)
 """Round shapes of these sizes are asked about together (common practice, no source)."""
-_INCH_MM = 25.4
-_NEARLY = 1e-4
 _LEAST_CORNERS = 3
-
-
-def asked_unit(asking: Asking) -> float:
-    """Ask what one unit of the file is; return mm."""
-    drawing = asking.bringing.drawing
-    guess = drawing.unit
-    factors = dict.fromkeys((guess.mm_each, *guess.others))
-    told = tuple(
-        Choice(
-            key=f"{mm_each:.6g}", words=_unit_words(mm_each), why=_extent_words(drawing, mm_each)
-        )
-        for mm_each in factors
-    )
-    question = Question(
-        id=UNIT,
-        kind=QuestionKind.UNIT,
-        text=f"How large is one unit of the file? {guess.why.rstrip('.')}. "
-        f"{_extent_words(drawing, guess.mm_each)} If that is not so, choose another, or measure one "
-        "line whose true length is known.",
-        choices=told,
-        suggested=told[0].key,
-        sure=guess.sureness is Sureness.SAID,
-        typed="mm that one unit of the file is",
-        numeric=True,
-    )
-    return asking.number(question)
-
-
-def _unit_words(mm_each: float) -> str:
-    named = {
-        1.0: "1 unit is 1 mm",
-        10.0: "1 unit is 1 cm",
-        _INCH_MM: "1 unit is 1 inch",
-        1000.0: "1 unit is 1 m",
-    }
-    for per_inch in (96, 90, 72, 300, 1000):
-        named[_INCH_MM / per_inch] = f"{per_inch} units are 1 inch"
-    near = min(named, key=lambda known: abs(known / mm_each - 1))
-    return named[near] if abs(near / mm_each - 1) < _NEARLY else f"1 unit is {mm_each:.5g} mm"
-
-
-@lru_cache(maxsize=4)
-def _extent(drawing: LooseDrawing) -> tuple[float, float]:
-    """Return width and height of all strokes in units of the file."""
-    xs = [x for stroke in drawing.strokes for x, _ in stroke.points]
-    ys = [y for stroke in drawing.strokes for _, y in stroke.points]
-    return (max(xs) - min(xs), max(ys) - min(ys)) if xs else (0.0, 0.0)
-
-
-def _extent_words(drawing: LooseDrawing, mm_each: float) -> str:
-    wide, high = _extent(drawing)
-    return f"All of it is then {wide * mm_each:,.0f} mm wide and {high * mm_each:,.0f} mm high."
+_NOTES = 3
+_TOLD_MM = 0.005
 
 
 # --- joined and cleared -------------------------------------------------------------------------
@@ -134,15 +81,10 @@ def _ask_cleared(asking: Asking, found: SortedOut, tolerance_mm: float) -> None:
     open_lines = [finding for finding in found.findings if finding.code.startswith("open")]
     if not joined and not found.doubled and not found.findings:
         return
-    told = [
-        (
-            f"{counted(found.doubled, 'line')} that lay on others {'was' if found.doubled == 1 else 'were'} "
-            f"taken out, and {counted(joined, 'open end')} joined, the widest gap {widest_mm:.2g} mm."
-        )
-    ]
-    told += [finding.text for finding in found.findings[:3]]
-    if len(found.findings) > len(told[1:]):
-        told.append(f"{len(found.findings) - 3} more notes of this kind are in the list.")
+    told = [_cleared_words(found.doubled, joined, widest_mm)] if joined or found.doubled else []
+    told += [finding.text for finding in found.findings[:_NOTES]]
+    if len(found.findings) > _NOTES:
+        told.append(f"{len(found.findings) - _NOTES} more such notes are in the list of findings.")
     ways = dict.fromkeys((tolerance_mm, *JOINED_MM))
     asking.put(
         Question(
@@ -160,6 +102,23 @@ def _ask_cleared(asking: Asking, found: SortedOut, tolerance_mm: float) -> None:
             numeric=True,
         )
     )
+
+
+def _cleared_words(doubled: int, joined: int, widest_mm: float) -> str:
+    """Say what was taken out and joined, of what there was."""
+    said: list[str] = []
+    if doubled:
+        lay = "that lay on another was" if doubled == 1 else "that lay on others were"
+        said.append(f"{counted(doubled, 'line')} {lay} taken out")
+    if joined:
+        gap = (
+            f", the widest gap {widest_mm:.2g} mm"
+            if widest_mm >= _TOLD_MM
+            else ", all without a gap"
+        )
+        ends = f"{counted(joined, 'open end')} {'was' if joined == 1 else 'were'} joined{gap}"
+        said.append(ends)
+    return f"{', and '.join(said)}."
 
 
 # --- what each is -------------------------------------------------------------------------------

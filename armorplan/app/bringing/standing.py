@@ -28,7 +28,7 @@ from armorplan.app.bringing.piece_questions import (
 from armorplan.app.bringing.round_questions import Shaping
 from armorplan.app.bringing.row_questions import asked_rows
 from armorplan.app.bringing.rows_taken import Row
-from armorplan.app.bringing.shape_questions import asked_shapes, asked_unit, first_parts
+from armorplan.app.bringing.shape_questions import asked_shapes, first_parts
 from armorplan.app.bringing.shaping_questions import (
     Coating,
     asked_coatings,
@@ -36,6 +36,7 @@ from armorplan.app.bringing.shaping_questions import (
 )
 from armorplan.app.bringing.strap_questions import Closing, asked_closings
 from armorplan.app.bringing.twin_questions import Folding, asked_twins
+from armorplan.app.bringing.unit_questions import asked_unit
 from armorplan.files.bare_pattern import in_words
 from armorplan.geometry.brought.model import SortedOut
 from armorplan.kernel.stopping import ShouldStop, go_on, never

@@ -414,3 +414,44 @@ def test_what_is_narrow_goes_round_the_limb_of_the_wide():
     assert bend["parts"] == ["lame"]
     assert bend["angle_deg"] == pytest.approx(120, abs=2)
     assert bend["radius_mm"] == pytest.approx(94, abs=2)
+
+
+# --- what is said of it ---------------------------------------------------------------------------
+
+
+def test_a_unit_that_was_said_is_reckoned_with(band):
+    question = asked(answered(band, "unit", "25.4"))["unit"]
+    assert "1 unit is 1 inch, as was said" in question.text
+    assert f"{170 * 25.4:,.0f} mm wide" in question.text
+    assert "Holes in leather are rarely" in question.text
+    assert "rarely" not in asked(band)["unit"].text
+
+
+def test_only_what_was_done_is_told_of_joining_and_clearing():
+    corners = ((0, 0), (150, 0), (150, 60), (0, 60), (0, 0))
+    edges = [line(f"e{n}", corners[n], corners[n + 1]) for n in range(4)]
+    told = asked(begun(drawing(*edges)))["cleared"].text
+    assert told == "8 open ends were joined, all without a gap."
+
+
+def test_one_part_is_spoken_of_as_one():
+    alone = begun(drawing(box("plate", 0, 0, 150, 90)))
+    assert asked(alone)["both"].text.startswith("Is the part made once")
+
+
+def test_the_pivots_tell_which_end_of_a_chain_is_the_upper_one():
+    """The lower plate is drawn above the upper one: its pivots lie at its top."""
+    low = (box("low", 0, 0, 200, 80), hole("low_a", 12, 12), hole("low_b", 188, 12))
+    high = (box("high", 0, 150, 200, 80), hole("high_a", 12, 218), hole("high_b", 188, 218))
+    made = tables(begun(drawing(*low, *high)))
+    (bends,) = made["movements"].values()
+    assert bends["parts"] == ["high", "low"]
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"),
+    [("greave", "plate"), ("calf tab", "strap"), ("knee", "cop"), ("collar front", "lame")],
+)
+def test_the_name_of_a_part_tells_its_kind(name, kind):
+    named = begun(drawing(box(name, 0, 0, 150, 90)))
+    assert [part.kind for part in standing(named, SHELF).parts] == [kind]
