@@ -89,8 +89,8 @@ def _why_not_there(folder: Path) -> str:
 def save(draft: Draft, home: Home) -> Home | Finding:
     """Write what changed of the draft into its folder, all of it or nothing.
 
-    The pattern file comes last: where a program is ended in the middle, it still names what is
-    there.
+    Nothing is written either where another program changed any file of the pattern meanwhile:
+    tables and drawings name each other, so what is right by itself may be wrong together.
 
     Returns:
         The draft's home, or why nothing was written.
@@ -98,12 +98,11 @@ def save(draft: Draft, home: Home) -> Home | Finding:
     if home.folder is None or home.said:
         return refused(home.said, "Save a copy in a folder.", code="needs-a-copy").findings[0]
     former = dict(home.saved_texts)
-    changed = [
+    files = [
         ToSave(name=name, text=text, former=former.get(name))
         for name, text in sorted(draft.texts, key=lambda file: file[0] == PATTERN_FILE)
-        if former.get(name) != text
     ]
-    refusal = all_saved(home.folder, changed, closing=_CLOSING)
+    refusal = all_saved(home.folder, files, closing=_CLOSING)
     return refusal or replace(home, saved_texts=draft.texts)
 
 

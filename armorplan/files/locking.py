@@ -8,9 +8,10 @@ and taken for left over where it is older than any saving takes.
 import os
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from time import monotonic, sleep
+from typing import NamedTuple
 
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
@@ -26,32 +27,49 @@ class BusyError(ArmorplanError):
     """Another program holds the lock, and goes on doing so."""
 
 
+class _Lock(NamedTuple):
+    """What gives a lock back, and whether it holds for the whole folder."""
+
+    release: Release
+    is_folder: bool
+
+
 @contextmanager
-def alone(path: Path) -> Iterator[None]:
-    """Wait until no other program writes a file, and hold them off until the block ends.
+def alone(*paths: Path) -> Iterator[None]:
+    """Wait until no other program writes these files, and hold them off until the block ends.
 
     Raises:
-        BusyError: another one still holds it after ``MOST_WAIT_S`` seconds.
-        OSError: the folder is not there, or nothing can be made in it.
+        BusyError: another one still holds one of them after ``MOST_WAIT_S`` seconds.
+        OSError: a folder is not there, or nothing can be made in it.
     """
     end = monotonic() + MOST_WAIT_S
-    while (release := _taken(path)) is None:
+    folders: set[Path] = set()
+    with ExitStack() as held:
+        for path in sorted(set(paths)):  # in one order, so that no two wait for each other
+            if path.parent not in folders:
+                lock = _waited_for(path, end)
+                held.callback(lock.release)
+                folders.update([path.parent] if lock.is_folder else [])
+        yield
+
+
+def _waited_for(path: Path, end: float) -> _Lock:
+    while (lock := _taken(path)) is None:
         if monotonic() > end:
             message = f"{path.name} is being written by another program."
             raise BusyError(message)
         sleep(_PAUSE_S)
-    try:
-        yield
-    finally:
-        release()
+    return lock
 
 
-def _taken(path: Path) -> Release | None:
-    """Take the lock and return what gives it back; ``None`` where another holds it."""
+def _taken(path: Path) -> _Lock | None:
+    """Take the lock and return it; ``None`` where another holds it."""
     if sys.platform != "win32":
         with suppress(_CannotLockError):
-            return _by_folder(path.parent)
-    return _by_file(path)
+            release = _by_folder(path.parent)
+            return release and _Lock(release, is_folder=True)
+    release = _by_file(path)
+    return release and _Lock(release, is_folder=False)
 
 
 class _CannotLockError(Exception):

@@ -1,13 +1,14 @@
 """Saves texts of a folder, whole or not at all, and never over what somebody else wrote."""
 
 import os
-from collections.abc import Sequence
-from contextlib import suppress
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 from stat import S_IMODE, S_IWUSR
 from tempfile import mkstemp
+from typing import NamedTuple
 
 from armorplan.files.faults import brief
 from armorplan.files.file_bytes import leaves
@@ -39,10 +40,7 @@ def saved(
         expected_hash: ``text_hash`` of what it held when it was read; ``None`` for a new file.
         closing: what a maker should know besides where it was not done; ends each remedy.
     """
-    refusal = _saved(folder, name, text, expected_hash)
-    if refusal is None:
-        return None
-    return replace(refusal, remedy=f"{refusal.remedy} {closing}")
+    return _all_put(folder, [_Wanted(name, text, expected_hash)], closing)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,54 +53,169 @@ class ToSave:
 
 
 def all_saved(folder: Path, files: Sequence[ToSave], *, closing: str) -> Finding | None:
-    """Put several texts into a folder, one after the other, all or none of them.
+    """Put several texts into a folder, all or none of them.
 
-    All are looked at before the first is written. Where a later one then fails, those before it
-    are put back as they were.
+    All are written beside their files and brought to the disk before the first is put in its
+    place; what is left then is to give names, so a program that is ended in the middle, or a full
+    disk, leaves all of them as they were. Where a name cannot be given, those before are put back.
 
     Args:
         folder: where the files lie.
-        files: in the order they are written.
+        files: in the order they are put in place. One that is to hold what it held is not
+            written, but it is looked at whether it still does, since the others go with it.
         closing: what a maker should know besides where it was not done; ends each remedy.
 
     Returns:
         ``None``, or why it was not done.
     """
-    for file in files:
-        refusal = _refused_before(folder, file)
-        if refusal is not None:
-            return replace(refusal, remedy=f"{refusal.remedy} {closing}")
-    for at, file in enumerate(files):
-        refusal = saved(
-            folder, file.name, file.text, expected_hash=_former_hash(file), closing=closing
+    wanted = [
+        _Wanted(
+            file.name,
+            None if file.text == file.former else file.text,
+            None if file.former is None else text_hash(file.former),
         )
-        if refusal is not None:
-            left = [done.name for done in reversed(files[:at]) if not _put_back(folder, done)]
-            return _with_left(refusal, left)
+        for file in files
+    ]
+    return _all_put(folder, wanted, closing)
+
+
+class _Wanted(NamedTuple):
+    """What a file shall hold, ``None`` for what it holds, and the hash of what it should hold now."""
+
+    name: str
+    text: str | None
+    expected_hash: str | None
+
+    def why_not(self, path: Path) -> Finding | None:
+        """Tell what speaks against it as the file is now."""
+        refusal = _changed(path, self.name, self.expected_hash)
+        return refusal or (None if self.text is None else _read_only(path, self.name))
+
+
+class _NotSavedError(Exception):
+    """Ends a saving that is refused."""
+
+    def __init__(self, finding: Finding) -> None:
+        super().__init__(finding.text)
+        self.finding = finding
+
+
+def _all_put(folder: Path, files: Sequence[_Wanted], closing: str) -> Finding | None:
+    if not files:
+        return None
+    try:
+        of = [(file, _path(folder, file.name)) for file in files]
+        with _told_of(files[0].name), alone(*(path for _, path in of)):
+            _put_in_place(of)
+    except _NotSavedError as error:
+        return replace(error.finding, remedy=f"{error.finding.remedy} {closing}")
     return None
 
 
-def _former_hash(file: ToSave) -> str | None:
-    return None if file.former is None else text_hash(file.former)
+def _put_in_place(of: Sequence[tuple[_Wanted, Path]]) -> None:
+    """Write all beside their files, then put them in their places; nobody else is saving now."""
+    with ExitStack() as halves:
+        _look_at(of)
+        staged = [
+            (file, path, _beside(file.name, path, file.text.encode("utf-8"), halves))
+            for file, path in of
+            if file.text is not None
+        ]
+        # Asked again at the last moment: bringing texts to the disk can take a while.
+        _look_at(of)
+        former: list[tuple[_Wanted, Path, bytes | None]] = []
+        try:
+            for file, path, half in staged:
+                with _told_of(file.name):
+                    held = path.read_bytes() if path.exists() else None
+                    half.replace(path)
+                former.append((file, path, held))
+        except _NotSavedError as error:
+            halves.close()  # makes room for what is put back
+            left = [f.name for f, path, held in reversed(former) if not _put_back(path, held)]
+            raise _NotSavedError(_with_left(error.finding, left)) from error
 
 
-def _refused_before(folder: Path, file: ToSave) -> Finding | None:
-    """Tell what can be told without writing."""
-    if leaves(folder, file.name):
-        return None  # told when it is written
+def _look_at(of: Sequence[tuple[_Wanted, Path]]) -> None:
+    for file, path in of:
+        with _told_of(file.name):
+            refusal = file.why_not(path)
+        if refusal is not None:
+            raise _NotSavedError(refusal)
+
+
+def _path(folder: Path, name: str) -> Path:
+    if leaves(folder, name):
+        raise _NotSavedError(
+            _refusal(
+                "leaves-folder",
+                f"{brief(name)} leads out of the folder; it was not written.",
+                mend="Put the file itself into the folder.",
+                name=name,
+            )
+        )
+    with _told_of(name):
+        return (folder / name).resolve()
+
+
+@contextmanager
+def _told_of(name: str) -> Iterator[None]:
+    """Say of which file it is where the system refuses.
+
+    Raises:
+        _NotSavedError: with the finding that says so.
+    """
     try:
-        return _why_not((folder / file.name).resolve(), file.name, _former_hash(file))
-    except OSError:
-        return None  # told when it is written
+        yield
+    except BusyError as error:
+        finding = _refusal(
+            "busy",
+            f"{brief(name)} is being written by another program; it was not written.",
+            mend="Wait until that one is done, and try again.",
+            name=name,
+        )
+        raise _NotSavedError(finding) from error
+    except OSError as error:
+        finding = _refusal(
+            "cannot-write",
+            f"{brief(name)} cannot be written: {error.strerror or 'the system refused'}.",
+            mend="The file is as it was. Make room, or give yourself the right to write there.",
+            name=name,
+        )
+        raise _NotSavedError(finding) from error
 
 
-def _put_back(folder: Path, file: ToSave) -> bool:
-    """Put a file back as it was; tell whether that was done."""
-    if file.former is not None:
-        return _saved(folder, file.name, file.former, text_hash(file.text)) is None
+def _beside(name: str, path: Path, data: bytes, halves: ExitStack) -> Path:
+    """Write what a file is to hold beside it; it goes with the stack where it is not put in place."""
+    with _told_of(name):
+        _sweep(path)
+        handle, half = mkstemp(prefix=f".{path.name}.", suffix=_HALF, dir=path.parent)
+        beside = Path(half)
+        halves.callback(_gone_or_left, beside)
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.chmod(S_IMODE(path.stat().st_mode) if path.exists() else 0o644)
+    return beside
+
+
+def _gone_or_left(half: Path) -> None:
     with suppress(OSError):
-        (folder / file.name).unlink()
-    return not (folder / file.name).exists()
+        half.unlink(missing_ok=True)
+
+
+def _put_back(path: Path, held: bytes | None) -> bool:
+    """Put a file back as it was; tell whether that was done."""
+    try:
+        if held is None:
+            path.unlink()
+            return True
+        with ExitStack() as halves:
+            _beside(path.name, path, held, halves).replace(path)
+    except (OSError, _NotSavedError):
+        return False
+    return True
 
 
 def _with_left(refusal: Finding, left: Sequence[str]) -> Finding:
@@ -111,36 +224,6 @@ def _with_left(refusal: Finding, left: Sequence[str]) -> Finding:
     names = " and ".join(brief(name) for name in left)
     text = f"{refusal.text} {names} was written before it, and could not be put back."
     return replace(refusal, text=text)
-
-
-def _saved(folder: Path, name: str, text: str, expected_hash: str | None) -> Finding | None:
-    if leaves(folder, name):
-        return _refusal(
-            "leaves-folder",
-            f"{brief(name)} leads out of the folder; it was not written.",
-            mend="Put the file itself into the folder.",
-            name=name,
-        )
-    try:
-        path = (folder / name).resolve()
-        with alone(path):
-            _sweep(path)
-            refusal = _why_not(path, name, expected_hash)
-            return refusal or _written(path, name, text, expected_hash)
-    except BusyError:
-        return _refusal(
-            "busy",
-            f"{brief(name)} is being written by another program; it was not written.",
-            mend="Wait until that one is done, and try again.",
-            name=name,
-        )
-    except OSError as error:
-        return _refusal(
-            "cannot-write",
-            f"{brief(name)} cannot be written: {error.strerror or 'the system refused'}.",
-            mend="The file is as it was. Make room, or give yourself the right to write there.",
-            name=name,
-        )
 
 
 def _sweep(path: Path) -> None:
@@ -155,8 +238,8 @@ def _sweep(path: Path) -> None:
                 half.unlink()
 
 
-def _why_not(path: Path, name: str, expected_hash: str | None) -> Finding | None:
-    """Tell that the file is another than the one that was read, or may not be written."""
+def _changed(path: Path, name: str, expected_hash: str | None) -> Finding | None:
+    """Tell that the file is another than the one that was read."""
     if not path.exists():
         return None if expected_hash is None else _gone(name)
     if expected_hash is None or sha256(path.read_bytes()).hexdigest() != expected_hash:
@@ -167,7 +250,11 @@ def _why_not(path: Path, name: str, expected_hash: str | None) -> Finding | None
             mend="Read it again, and make your changes anew.",
             name=name,
         )
-    if not path.stat().st_mode & S_IWUSR:
+    return None
+
+
+def _read_only(path: Path, name: str) -> Finding | None:
+    if path.exists() and not path.stat().st_mode & S_IWUSR:
         return _refusal(
             "read-only",
             f"{brief(name)} may only be read, not written.",
@@ -175,24 +262,6 @@ def _why_not(path: Path, name: str, expected_hash: str | None) -> Finding | None
             name=name,
         )
     return None
-
-
-def _written(path: Path, name: str, text: str, expected_hash: str | None) -> Finding | None:
-    handle, half = mkstemp(prefix=f".{path.name}.", suffix=_HALF, dir=path.parent)
-    beside = Path(half)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(text.encode("utf-8"))
-            file.flush()
-            os.fsync(file.fileno())
-        beside.chmod(S_IMODE(path.stat().st_mode) if path.exists() else 0o644)
-        # Asked again at the last moment: bringing a text to the disk can take a while.
-        refusal = _why_not(path, name, expected_hash)
-        if refusal is None:
-            beside.replace(path)
-        return refusal
-    finally:
-        beside.unlink(missing_ok=True)
 
 
 def _gone(name: str) -> Finding:

@@ -82,6 +82,18 @@ def test_two_windows_on_one_folder_do_not_write_over_each_other(folder, build):
     assert 'name = "from two"' in (copy.folder / "pattern.toml").read_text(encoding="utf-8")
 
 
+def test_two_windows_that_change_different_files_of_a_pattern_do_not_make_it_unreadable(
+    folder, build
+):
+    one, two = draft_of(build, folder, BENCH), draft_of(build, folder, BENCH)
+    svg = dict(one.draft.texts)["elbow_cop.svg"].replace('cy="118"', 'cy="118.5"', 1)
+    at_home(save(taken(one.draft.with_files({"elbow_cop.svg": svg})), one.home))
+    before = _bytes(folder)
+    refusal = told(save(taken(two.draft.put((NAME, "brass boss"))), two.home))
+    assert (refusal.code, refusal.place.file) == ("changed-meanwhile", "elbow_cop.svg")
+    assert _bytes(folder) == before
+
+
 def test_a_sample_that_came_with_the_program_is_saved_as_a_copy(tmp_path, build):
     sample = samples_folder() / "elbow_cop"
     opened = draft_of(build, sample, BENCH)

@@ -10,7 +10,7 @@ import pytest
 
 from armorplan.files import locking
 from armorplan.files.locking import alone
-from armorplan.files.saving import saved, text_hash
+from armorplan.files.saving import ToSave, all_saved, saved, text_hash
 
 NAME = "pattern.toml"
 CLOSING = "It is still on the bench."
@@ -202,3 +202,78 @@ def test_a_lock_left_over_is_taken_away_and_a_fresh_one_is_not(folder, monkeypat
     os.utime(lock, (long_ago, long_ago))
     assert saved(folder, NAME, "mine = 3\n", expected_hash=OLD, closing=CLOSING) is None
     assert files(folder) == [NAME]
+
+
+_KILLED_IN_EACH_PLACE = """
+import os, signal, sys
+from pathlib import Path
+from armorplan.files.saving import ToSave, all_saved
+
+def killed_at(call):
+    left, sync = [call], os.fsync
+    def dying(handle):
+        left[0] -= 1
+        if left[0] == 0:
+            os.kill(os.getpid(), signal.SIGKILL)
+        sync(handle)
+    os.fsync = dying
+
+files = [ToSave(name=name, text="new", former="old") for name in ("a.svg", "b.svg", "c.toml")]
+for call in (1, 2, 3):
+    child = os.fork()
+    if child == 0:
+        killed_at(call)
+        all_saved(Path(sys.argv[1]), files, closing="")
+        os._exit(0)
+    assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == -signal.SIGKILL
+    print(*(Path(sys.argv[1], file.name).read_text() for file in files))
+assert all_saved(Path(sys.argv[1]), files, closing="") is None
+print(*(path.name for path in sorted(Path(sys.argv[1]).iterdir())))
+"""
+
+
+def three(folder: Path, texts: tuple[str, str, str] = ("new", "new", "new")) -> list[ToSave]:
+    """Write three files into a folder, and return what they shall hold."""
+    names = ("a.svg", "b.svg", "c.toml")
+    for name in names:
+        (folder / name).write_text("old", encoding="utf-8")
+    return [
+        ToSave(name=name, text=text, former="old") for name, text in zip(names, texts, strict=True)
+    ]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="kills a fork of itself")
+def test_several_files_are_all_old_where_the_program_is_killed_while_it_writes(tmp_path):
+    three(tmp_path)
+    command = [sys.executable, "-c", _KILLED_IN_EACH_PLACE, str(tmp_path)]
+    ended = subprocess.run(command, check=True, timeout=60, capture_output=True, text=True)
+    assert ended.stdout.splitlines() == ["old old old"] * 3 + ["a.svg b.svg c.toml"]
+
+
+def test_where_a_later_file_cannot_get_its_place_those_before_are_put_back(tmp_path, monkeypatch):
+    wanted, put = three(tmp_path), Path.replace
+
+    def refuse(half: Path, path: Path) -> Path:
+        if path.name == "c.toml":
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+        return put(half, path)
+
+    monkeypatch.setattr(Path, "replace", refuse)
+    refusal = all_saved(tmp_path, wanted, closing=CLOSING)
+    assert refusal is not None
+    assert (refusal.code, refusal.place.file) == ("cannot-write", "c.toml")
+    assert "put back" not in refusal.text
+    assert [path.read_text() for path in sorted(tmp_path.iterdir())] == ["old"] * 3
+
+
+def test_a_file_that_stays_as_it_is_must_still_be_what_it_was(tmp_path):
+    wanted = three(tmp_path, ("new", "old", "new"))
+    (tmp_path / "b.svg").write_text("another's", encoding="utf-8")
+    refusal = all_saved(tmp_path, wanted, closing=CLOSING)
+    assert refusal is not None
+    assert (refusal.code, refusal.place.file) == ("changed-meanwhile", "b.svg")
+    assert (tmp_path / "a.svg").read_text() == "old"
+    (tmp_path / "b.svg").write_text("old", encoding="utf-8")
+    (tmp_path / "b.svg").chmod(0o444)
+    assert all_saved(tmp_path, wanted, closing=CLOSING) is None
+    assert [path.read_text() for path in sorted(tmp_path.iterdir())] == ["new", "old", "new"]
