@@ -10,13 +10,13 @@ from armorplan.geometry.sizing.model import Sized, WantedBy
 from armorplan.geometry.sizing.spacing import LEAST_MM, MOST_MM
 from armorplan.geometry.sizing.stretches import spread_of
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import PartKind
+from armorplan.pattern.parts import Part, PartKind
 from armorplan.pattern.pattern import Pattern
 
 FAR = (0.8, 1.25)
 """Beyond these a shape may no longer suit (common practice, no source)."""
 _LONG_MM, _SHARE_MM = 60.0, 1.0
-_LESS_MM = 0.5
+_LESS_MM, _NEARER_MM = 0.5, 1.0
 _NEAR_MM = 0.05
 _Left = Mapping[tuple[str, str], float]
 
@@ -37,6 +37,7 @@ def findings_of(
         *_far(wanted),
         *_rows(made),
         *_kept_lengths(before, made),
+        *_edges(before, made),
         *_lames(made.pattern, *left, kept_mm),
     )
 
@@ -99,6 +100,32 @@ def _kept_lengths(before: Pattern, made: Sized) -> Iterator[Finding]:
                 remedy=f"Name {other} in a scaling too, if it shall grow with {part}.",
                 about=(other, part),
             )
+
+
+def _edges(before: Pattern, made: Sized) -> Iterator[Finding]:
+    """Yield parts whose holes came nearer to an edge."""
+    for one in made.parts:
+        was, now = before.part(one.part), made.pattern.part(one.part)
+        if not was.holes or not now.holes:
+            continue
+        least_was, least = _least_mm(was), _least_mm(now)
+        if least < least_was - _NEARER_MM:
+            yield Finding(
+                code="holes-nearer-the-edge",
+                severity=Severity.NOTE,
+                text=f"The hole of {now.name} that lies nearest to an edge is {least:.1f} mm from it; as drawn it "
+                f"is {least_was:.1f} mm.",
+                remedy="Look at the part before and after; move the edge there if that is too little.",
+                about=(now.id,),
+            )
+
+
+def _least_mm(part: Part) -> float:
+    """Return how near to the edge the middle of some hole lies."""
+    from shapely import LinearRing, Point
+
+    edge = LinearRing(part.outline)
+    return min(edge.distance(Point(hole.centre)) for hole in part.holes)
 
 
 def _lames(pattern: Pattern, before: _Left, now: _Left, kept_mm: float) -> Iterator[Finding]:

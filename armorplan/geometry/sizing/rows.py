@@ -1,4 +1,7 @@
-"""Rows of joints between plates that grow: the innermost layer leads, the others follow its spacing."""
+"""Rows of joints between plates that grow: the innermost layer leads, the others follow its spacing.
+
+Layers that lay flat on each other stay so: all of them get one shape, the mean of what each would have.
+"""
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -7,6 +10,7 @@ from typing import NamedTuple
 
 from armorplan.geometry.rows.bundles import Bundle, bundles
 from armorplan.geometry.rows.rungs import Row
+from armorplan.geometry.sizing.flat import hand_of, moved_onto, shared_shape
 from armorplan.geometry.sizing.model import AddedJoint, RowSized
 from armorplan.geometry.sizing.naming import Namer
 from armorplan.geometry.sizing.spacing import Curve, count_for, gaps_mm, is_by_rule
@@ -16,6 +20,8 @@ from armorplan.pattern.pattern import Pattern
 _DIGITS = 3
 """Centres are written to thousandths of a millimetre."""
 _LEAST_ROWS = 2
+EVEN_MM = 0.2
+"""Spacings that differ by no more are meant to be alike."""
 _SYMMETRIC = 5
 """A row of so many holes, if they are odd, keeps the one in its middle."""
 
@@ -37,7 +43,11 @@ class RowMade:
 
 
 def matched(
-    pattern: Pattern, spots: dict[str, Point], growing: Collection[str], named: Collection[str]
+    pattern: Pattern,
+    spots: dict[str, Point],
+    growing: Collection[str],
+    named: Collection[str],
+    held: Collection[Collection[str]] = (),
 ) -> Iterator[RowMade]:
     """Yield each row whose layers grow, with its spacing matched; ``spots`` is brought up to date.
 
@@ -46,11 +56,12 @@ def matched(
         spots: by hole, where it comes to lie if it only goes with its own part.
         growing: ids of the parts that grow in width or height.
         named: joints that something of the maker's names: they are never taken out.
+        held: ids of holes that move as one.
     """
     settled: set[str] = set()
     namer = Namer(pattern)
     for bundle in bundles(pattern):
-        row = _Matching(bundle, spots, settled)
+        row = _Matching(bundle, spots, settled, held)
         if not row.is_between(growing):
             continue
         made = row.made(pattern, named, namer)
@@ -63,14 +74,20 @@ class _Matching:
     """One row under matching."""
 
     def __init__(
-        self, bundle: Bundle, spots: Mapping[str, Point], settled: Collection[str]
+        self,
+        bundle: Bundle,
+        spots: Mapping[str, Point],
+        settled: Collection[str],
+        held: Collection[Collection[str]],
     ) -> None:
         self._bundle = bundle
         self._spots = spots
+        self._held = held
         full = [row for row in bundle.rows if len(bundle.holes(row)) == len(bundle.joints)]
         # What an earlier row settled leads; else the innermost layer does.
         first = [row for row in full if any(h.id in settled for h in bundle.holes(row))]
         self.rows = [*first, *(row for row in reversed(full) if row not in first)]
+        self._is_led = bool(first)
 
     def is_between(self, growing: Collection[str]) -> bool:
         """Tell whether two or more layers pass all of it, and all of these grow."""
@@ -81,7 +98,7 @@ class _Matching:
         """Return the row in its new size."""
         lead = self.rows[0]
         before = self._before(lead)
-        now = self._now(lead)
+        now = self._evened(lead)
         fixed = self._fixed(pattern, named)
         places, spots = [Place(0)], [now[0]]
         recount = self._bundle.sewn and is_by_rule(gaps_mm(before)) and self._like(pattern)
@@ -98,10 +115,7 @@ class _Matching:
     def _finished(
         self, pattern: Pattern, namer: Namer, places: list[Place], lead: list[Point]
     ) -> RowMade:
-        layers = {self.rows[0]: lead}
-        for row in self.rows[1:]:
-            asked = self._gaps(row, places, gaps_mm(lead))
-            layers[row] = Curve(self._now(row)).stepped(asked)
+        layers = self._layers(places, lead)
         layers = {row: [_rounded(spot) for spot in spots] for row, spots in layers.items()}
         like = self._like(pattern)
         joints, holes, added = list[str](), dict[str, Hole](), list[AddedJoint]()
@@ -122,6 +136,34 @@ class _Matching:
             added=tuple(added),
             dropped=gone,
         )
+
+    def _layers(self, places: list[Place], lead: list[Point]) -> dict[Row, list[Point]]:
+        """Return where the holes of each layer lie, by the spacing of the leading one."""
+        first, others = self.rows[0], self.rows[1:]
+        hands = {row: hand_of(self._before(first), self._before(row)) for row in others}
+        free = {row: self._stepped(row, places, lead) for row in others}
+        flat = [(free[row], hand) for row, hand in hands.items() if hand]
+        if flat and not self._is_led:
+            lead = shared_shape(lead, flat)
+        found = {first: lead}
+        for row, hand in hands.items():
+            if hand:
+                found[row] = moved_onto(lead, free[row], hand)
+            else:
+                found[row] = self._stepped(row, places, lead)
+        return found
+
+    def _stepped(self, row: Row, places: list[Place], lead: list[Point]) -> list[Point]:
+        return Curve(self._now(row)).stepped(self._gaps(row, places, gaps_mm(lead)))
+
+    def _evened(self, row: Row) -> list[Point]:
+        """Return where the holes of the leading layer lie: evenly where they did, on their curve."""
+        now, before = self._now(row), gaps_mm(self._before(row))
+        own = {hole.id for hole in self._bundle.holes(row)}
+        held = any(len(own.intersection(group)) > 1 for group in self._held)
+        if self._is_led or held or max(before) - min(before) > EVEN_MM:
+            return now
+        return [now[0], *Curve(now).even(now[0], now[-1], len(before)), now[-1]]
 
     def _moved(self, former: int, layers: Mapping[Row, list[Point]], at: int) -> dict[str, Hole]:
         rung = self._bundle.rungs[former]

@@ -9,6 +9,7 @@ from armorplan.geometry.sizing.clusters import clusters
 from armorplan.geometry.sizing.depths import Deeper, deeper, left_of
 from armorplan.geometry.sizing.drafted import Drafted, rounded, told_of
 from armorplan.geometry.sizing.edges import kept_spots
+from armorplan.geometry.sizing.ends import with_ends_kept
 from armorplan.geometry.sizing.factors import LENGTHENED, NOBODY, factors_of
 from armorplan.geometry.sizing.findings import findings_of
 from armorplan.geometry.sizing.forms import formed
@@ -52,6 +53,8 @@ def sized(
             break
         depths = more
         made = _Sizing(pattern, _with_depths(factors, depths), named, depths.shifts).made()
+    reaching = with_ends_kept(pattern, made.sized.pattern, _with_depths(factors, depths))
+    made = _Sizing(pattern, reaching, named, depths.shifts).made()
     made = with_moving(pattern, made, factors)
     left, kept_mm = (left_of(pattern), left_of(made.sized.pattern)), constants.kept_cover.value
     told = findings_of(pattern, made.sized, wanted, left, kept_mm)
@@ -94,8 +97,11 @@ class _Sizing:
         for part in plates:
             self._spread(part)
         growing = frozenset(part.id for part in plates)
-        self._hold_together(growing)
-        rows = tuple(matched(self._pattern, self._spots, growing, self._named))
+        held = clusters(self._pattern, growing)
+        self._hold_together(held)
+        before = dict(self._spots)
+        rows = tuple(matched(self._pattern, self._spots, growing, self._named, held))
+        self._take_along(held, before)
         nested(self._pattern, self._spots, growing)
         for part in self._pattern.parts:
             if self._grows(part, lengthways=True):
@@ -118,9 +124,9 @@ class _Sizing:
         for slot, was, now in zip(part.slots, middles, spots[len(centres) :], strict=True):
             self._slots[slot.id] = (now[0] - was[0], now[1] - was[1])
 
-    def _hold_together(self, growing: Collection[str]) -> None:
+    def _hold_together(self, held: Collection[Collection[str]]) -> None:
         """Move what meets something that does not grow as one, by the mean of its moves."""
-        for group in clusters(self._pattern, growing):
+        for group in held:
             moves = [self._move(name) for name in group]
             by = (sum(x for x, _ in moves) / len(moves), sum(y for _, y in moves) / len(moves))
             for name in group:
@@ -129,6 +135,22 @@ class _Sizing:
                     self._spots[name] = (x + by[0], y + by[1])
                 else:
                     self._slots[name] = by
+
+    def _take_along(self, held: Collection[Collection[str]], before: Mapping[str, Point]) -> None:
+        """Let what moves as one follow a hole of it that its row has moved."""
+        for group in held:
+            places = [name for name in group if name in before]
+            moved = [name for name in places if self._spots[name] != before[name]]
+            if not moved:
+                continue
+            by = _mean_move(moved, before, self._spots)
+            for name in group:
+                if name in self._slots:
+                    x, y = self._slots[name]
+                    self._slots[name] = (x + by[0], y + by[1])
+                elif name not in moved:
+                    x, y = before[name]
+                    self._spots[name] = (x + by[0], y + by[1])
 
     def _move(self, name: str) -> Point:
         if name in self._slots:
@@ -243,6 +265,14 @@ class _Sizing:
 
 def _row_of(seam: str, rows: tuple[RowSized, ...]) -> tuple[str, ...]:
     return next((row.joints for row in rows if row.seam == seam), ())
+
+
+def _mean_move(
+    names: Collection[str], before: Mapping[str, Point], now: Mapping[str, Point]
+) -> Point:
+    across = sum(now[name][0] - before[name][0] for name in names) / len(names)
+    down = sum(now[name][1] - before[name][1] for name in names) / len(names)
+    return across, down
 
 
 def _middle(slot: Slot) -> Point:
