@@ -55,7 +55,11 @@ def sizes_of(strokes: Sequence[Stroke], should_stop: ShouldStop) -> Sizes:
         return Sizes(span=0.0, rounds=())
     corners = np.array(list(chain.from_iterable(stroke.points for stroke in strokes)))
     rings = [stroke.points for stroke in strokes if stroke.closed and stroke.circle is None]
-    found = [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
+    found = [
+        fit.diameter
+        for fit in rounds_of(rings, scale_free=True, should_stop=should_stop)
+        if fit is not None
+    ]
     found += (stroke.circle[1] for stroke in strokes if stroke.circle is not None)
     span = float(np.ptp(corners, axis=0).max())
     pieces = sum(not stroke.closed for stroke in strokes)

@@ -5,16 +5,15 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.lines import Drawn, as_lines
+from armorplan.geometry.brought.near import SAME_MM, near_lines
+from armorplan.geometry.brought.straights import straightened, taken_over
 from armorplan.kernel.stopping import ShouldStop, go_on
 from armorplan.pattern.parts import Ring
 
 if TYPE_CHECKING:
     import shapely
-    from numpy import int64
     from numpy.typing import NDArray
 
-SAME_MM = 0.08
-"""Lines no farther apart are one: two ways of flattening a curve differ by 0.05 mm each at most."""
 _SAMPLES = (0.13, 0.5, 0.87)
 
 
@@ -29,8 +28,10 @@ def undoubled(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Dra
 
     given = len(lines)
     lines = _without(lines, _copies(lines))
+    copies = given - len(lines)
+    lines, cut_back = straightened(lines, should_stop)
     if len(lines) < 2:  # noqa: PLR2004
-        return list(lines), given - len(lines)
+        return lines, copies + cut_back
     shapes = np.array(as_lines(lines))
     lengths = shapely.length(shapes)
     closed = np.array([line.closed for line in lines])
@@ -39,9 +40,9 @@ def undoubled(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Dra
     rank = np.empty(len(lines), dtype=int)
     rank[ranks] = np.arange(len(lines))
     under: dict[int, list[int]] = {}
-    for upper, lower in _near_pairs(shapes, should_stop):
+    for upper, lower in _near_pairs(shapes, lines, should_stop):
         if rank[lower] < rank[upper] and (not closed[upper] or closed[lower]):
-            under.setdefault(int(upper), []).append(int(lower))
+            under.setdefault(upper, []).append(lower)
     gone: dict[int, int] = {}
     for upper in sorted(under, key=lambda n: rank[n]):
         go_on(should_stop)
@@ -49,7 +50,7 @@ def undoubled(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Dra
             if lower not in gone and _lies_on(shapes, upper, lower, both=bool(closed[upper])):
                 gone[upper] = lower
                 break
-    return _without(lines, gone), given - len(lines) + len(gone)
+    return _without(lines, gone), copies + cut_back + len(gone)
 
 
 def _copies(lines: Sequence[Drawn]) -> dict[int, int]:
@@ -64,37 +65,40 @@ def _copies(lines: Sequence[Drawn]) -> dict[int, int]:
 
 
 def _without(lines: Sequence[Drawn], gone: dict[int, int]) -> list[Drawn]:
-    kept = {n: line for n, line in enumerate(lines) if n not in gone}
-    for upper, lower in sorted(gone.items()):
-        one, other = kept[lower], lines[upper]
-        kept[lower] = replace(
-            one,
-            strokes=(*one.strokes, *other.strokes),
-            circle=one.circle or (other.circle if other.closed else None),
-            name=one.name or other.name,
-            group=one.group or other.group,
-        )
-    return list(kept.values())
+    """Return the lines without some, each of which another takes over, or takes in turn."""
+    heirs: dict[int, list[Drawn]] = {}
+    for upper in sorted(gone):
+        lower = gone[upper]
+        while lower in gone:
+            lower = gone[lower]
+        heirs.setdefault(lower, []).append(lines[upper])
+    kept = []
+    for n, line in enumerate(lines):
+        if n not in gone:
+            circles = (line.circle, *(each.circle for each in heirs.get(n, ()) if each.closed))
+            circle = next((each for each in circles if each), None)
+            kept.append(replace(taken_over(line, heirs[n]), circle=circle) if n in heirs else line)
+    return kept
 
 
 def _near_pairs(
     shapes: "NDArray[shapely.LineString]",  # type: ignore[type-var]  # shapely's own arrays
+    lines: Sequence[Drawn],
     should_stop: ShouldStop,
-) -> "NDArray[int64]":
+) -> list[tuple[int, int]]:
     """Return pairs of which all samples of the first lie on the second."""
     import numpy as np
     import shapely
 
-    tree = shapely.STRtree(shapes)
-    spots = [shapely.line_interpolate_point(shapes, s, normalized=True) for s in _SAMPLES]
-    go_on(should_stop)
-    upper, lower = tree.query(spots[0], predicate="dwithin", distance=SAME_MM)
-    keep = upper != lower
-    for each in spots[1:]:
-        go_on(should_stop)
-        upper, lower = upper[keep], lower[keep]
-        keep = shapely.distance(each[upper], shapes[lower]) <= SAME_MM
-    return np.stack((upper[keep], lower[keep]), axis=1)
+    own = np.arange(len(lines))
+    both = np.empty(0, dtype=int)
+    for n, share in enumerate(_SAMPLES):
+        spots = shapely.line_interpolate_point(shapes[own], share, normalized=True)
+        at, lower = near_lines(shapely.get_coordinates(spots), own, lines, should_stop)
+        keys = own[at] * len(lines) + lower
+        both = np.intersect1d(both, keys) if n else np.unique(keys)
+        own = np.unique(both // len(lines))
+    return list(zip((both // len(lines)).tolist(), (both % len(lines)).tolist(), strict=True))
 
 
 def _lies_on(
@@ -115,7 +119,8 @@ def _covers(lower: "shapely.LineString", upper: "shapely.LineString") -> bool:
 
     corners = shapely.get_coordinates(upper)
     middles = (corners[1:] + corners[:-1]) / 2
+    shapely.prepare(lower)
     return all(
-        bool((shapely.distance(shapely.points(spots), lower) <= SAME_MM).all())
+        bool(shapely.dwithin(lower, shapely.points(spots), SAME_MM).all())
         for spots in (corners, middles)
     )

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.lines import Drawn
+from armorplan.geometry.brought.near import too_dense
+from armorplan.kernel.stopping import ShouldStop, go_on
 from armorplan.pattern.parts import Point
 
 if TYPE_CHECKING:
@@ -20,6 +22,9 @@ if TYPE_CHECKING:
     Whole = NDArray[int64]
 
 EXACT_MM = 0.01
+MANY = 50
+"""So many ends in one point are rays; which of them belong together nobody could tell."""
+MAX_PAIRS = 3_000_000
 _JUNCTION = 3
 _LONG = 3.0
 """A line shorter than this many tolerances is not bent back upon itself."""
@@ -38,15 +43,26 @@ class Met:
     junctions: tuple[Point, ...]
 
 
-def meeting(lines: Sequence[Drawn], tolerance_mm: float) -> Met:
-    """Return how the ends of open lines meet."""
+def meeting(lines: Sequence[Drawn], tolerance_mm: float, should_stop: ShouldStop) -> Met:
+    """Return how the ends of open lines meet.
+
+    Where very many meet in one point, as rays do, none of them is joined there.
+
+    Raises:
+        UnreadableError: too many ends lie within the tolerance of one another.
+    """
     import numpy as np
     from scipy.spatial import cKDTree
 
     ends = np.array([spot for line in lines for spot in (line.points[0], line.points[-1])])
     if not len(ends):
         return Met(partner={}, apart_mm={}, junctions=())
-    pairs = cKDTree(ends).query_pairs(tolerance_mm, output_type="ndarray")
+    few = np.flatnonzero(_few_meet(ends))
+    tree = cKDTree(ends[few])
+    if tree.count_neighbors(tree, tolerance_mm) > MAX_PAIRS:
+        raise too_dense("ends of lines")
+    go_on(should_stop)
+    pairs = few[tree.query_pairs(tolerance_mm, output_type="ndarray")]
     pairs = pairs[_may_meet(pairs, lines, tolerance_mm)]
     apart = np.hypot(*(ends[pairs[:, 0]] - ends[pairs[:, 1]]).T)
     meets = _clusters(pairs, len(ends))
@@ -72,6 +88,15 @@ def meeting(lines: Sequence[Drawn], tolerance_mm: float) -> Met:
             partner[a], partner[b] = b, a
             gap[a] = gap[b] = float(apart[at])
     return Met(partner=partner, apart_mm=gap, junctions=tuple(_junctions(meets, ends)))
+
+
+def _few_meet(ends: "Numbers") -> "NDArray[bool_]":
+    """Tell of each end whether not more than a few lie in its very place."""
+    import numpy as np
+
+    cells = np.round(ends / EXACT_MM)
+    _, cell, counts = np.unique(cells, axis=0, return_inverse=True, return_counts=True)
+    return np.asarray(counts[cell] <= MANY, dtype=bool)
 
 
 def _may_meet(pairs: "Whole", lines: Sequence[Drawn], tolerance_mm: float) -> "Whole":
@@ -104,14 +129,23 @@ def _leads_on(meets: "Whole", count: int) -> "NDArray[bool_]":
     """Tell of each line whether both its ends lead on, ever on, or round."""
     import numpy as np
 
-    left = np.ones(count, dtype=bool)
-    begin, end = meets[0::2], meets[1::2]
-    while True:
-        met = np.bincount(np.concatenate((begin[left], end[left])), minlength=int(meets.max()) + 1)
-        still = left & (met[begin] > 1) & (met[end] > 1)
-        if (still == left).all():
-            return left
-        left = still
+    at = meets.tolist()
+    by_place: dict[int, list[int]] = {}
+    for end, place in enumerate(at):
+        by_place.setdefault(place, []).append(end)
+    left = {place: len(ends) for place, ends in by_place.items()}
+    on = [True] * count
+    waiting = [ends[0] for ends in by_place.values() if len(ends) == 1]
+    while waiting:
+        line = waiting.pop() // 2
+        if not on[line]:
+            continue
+        on[line] = False
+        for place in at[2 * line : 2 * line + 2]:
+            left[place] -= 1
+            if left[place] == 1:
+                waiting += [end for end in by_place[place] if on[end // 2]]
+    return np.array(on, dtype=bool)
 
 
 def _looks(lines: Sequence[Drawn]) -> "Whole":

@@ -1,5 +1,6 @@
 """Open lines are joined end to end to the lines that were meant."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import dist
@@ -26,7 +27,7 @@ def joined(lines: Sequence[Drawn], tolerance_mm: float, should_stop: ShouldStop)
     """Join open lines whose ends lie within the tolerance of each other."""
     whole = [line for line in lines if line.closed]
     loose = [line for line in lines if not line.closed]
-    met = meeting(loose, tolerance_mm)
+    met = meeting(loose, tolerance_mm, should_stop)
     used: set[int] = set()
     for first in _starts(len(loose), met):
         go_on(should_stop)
@@ -99,4 +100,4 @@ def _meet(points: list[Point], other: Point) -> None:
 
 def _most(words: Sequence[str]) -> str:
     """Return the commonest, of equals the first."""
-    return max(words, key=words.count)
+    return Counter(words).most_common(1)[0][0]

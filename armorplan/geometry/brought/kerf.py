@@ -8,13 +8,14 @@ from collections.abc import Collection, Sequence
 
 from armorplan.geometry.brought.lines import Drawn, as_lines
 from armorplan.geometry.brought.nesting import Nest, box_of
+from armorplan.kernel.stopping import ShouldStop, go_on
 
 MOST_MM = 0.6
 """Half of the widest cut of a laser or knife; a router's is wider and plain to see."""
 
 
 def offset_pairs(
-    lines: Sequence[Drawn], nest: Nest, letters: Collection[int]
+    lines: Sequence[Drawn], nest: Nest, letters: Collection[int], should_stop: ShouldStop
 ) -> dict[int, tuple[int, float]]:
     """Return lines taken for offsets, by their place: the true line, and how far apart in mm.
 
@@ -22,6 +23,7 @@ def offset_pairs(
     """
     found: dict[int, tuple[int, float]] = {}
     for inner in sorted(set(nest.areas) - set(letters)):
+        go_on(should_stop)
         outer = nest.around[inner][0] if nest.around[inner] else None
         if outer is None or outer in found or inner in found:
             continue

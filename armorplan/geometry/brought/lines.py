@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.model import LooseDrawing, Stroke
 from armorplan.geometry.brought.rounds import rounds_of
+from armorplan.kernel.stopping import ShouldStop, go_on
 from armorplan.pattern.parts import Point, Ring
 
 if TYPE_CHECKING:
@@ -50,9 +51,13 @@ def is_hole(line: Drawn) -> bool:
     return line.circle is not None and line.circle[1] <= HOLE_MM
 
 
-def scaled(drawing: LooseDrawing, mm_each: float) -> list[Drawn]:
-    """Return the strokes of a drawing in mm."""
-    return [as_drawn(order, stroke, mm_each) for order, stroke in enumerate(drawing.strokes)]
+def scaled(drawing: LooseDrawing, mm_each: float, should_stop: ShouldStop) -> list[Drawn]:
+    """Return the strokes of a drawing in mm, each gone along once."""
+    found: list[Drawn] = []
+    for order, stroke in enumerate(drawing.strokes):
+        go_on(should_stop)
+        found.append(once_round(as_drawn(order, stroke, mm_each)))
+    return found
 
 
 def as_drawn(order: int, stroke: Stroke, mm_each: float = 1.0) -> Drawn:
@@ -98,11 +103,12 @@ def _same(one: Ring, other: Ring) -> bool:
     )
 
 
-def rounded(lines: Sequence[Drawn]) -> list[Drawn]:
+def rounded(lines: Sequence[Drawn], should_stop: ShouldStop) -> list[Drawn]:
     """Return the lines, those that are round with their circle."""
     asked = [n for n, line in enumerate(lines) if line.closed and line.circle is None]
     found = list(lines)
-    for n, fit in zip(asked, rounds_of([lines[n].points for n in asked]), strict=True):
+    fits = rounds_of([lines[n].points for n in asked], should_stop=should_stop)
+    for n, fit in zip(asked, fits, strict=True):
         if fit is not None:
             by = f"its {fit.corners} corners lie within {fit.off:.2f} mm of a circle"
             found[n] = replace(lines[n], circle=(fit.centre, fit.diameter), round_by=by)
@@ -114,10 +120,18 @@ def as_lines(lines: Iterable[Drawn]) -> "list[shapely.LineString]":
     import numpy as np
     import shapely
 
-    corners, owner = _corners(
+    corners, owner = corners_of(lines)
+    return list(np.asarray(shapely.linestrings(corners, indices=owner), dtype=object))
+
+
+def corners_of(lines: Iterable[Drawn]) -> "tuple[NDArray[float64], NDArray[int64]]":
+    """Return all corners one after the other, and for each the place of its line.
+
+    Closed lines end where they begin.
+    """
+    return _corners(
         [(*line.points, line.points[0]) if line.closed else line.points for line in lines]
     )
-    return list(np.asarray(shapely.linestrings(corners, indices=owner), dtype=object))
 
 
 def _corners(given: Sequence[Ring]) -> "tuple[NDArray[float64], NDArray[int64]]":

@@ -8,8 +8,8 @@ from dataclasses import replace
 from math import dist
 from typing import TYPE_CHECKING
 
-from armorplan.geometry.brought.doubles import SAME_MM
 from armorplan.geometry.brought.lines import Drawn, as_line, as_lines
+from armorplan.geometry.brought.near import SAME_MM, near_lines
 from armorplan.kernel.stopping import ShouldStop, go_on
 
 if TYPE_CHECKING:
@@ -80,21 +80,26 @@ def _overlapping(lines: Sequence[Drawn], should_stop: ShouldStop) -> list[tuple[
     loose = np.array([n for n, line in enumerate(lines) if not line.closed], dtype=int)
     if not len(loose):
         return []
-    shapes = np.array(as_lines(lines))
-    tree = shapely.STRtree(shapes)
-    own = shapes[loose]
+    own = np.array(as_lines(lines))[loose]
     stretch = np.minimum(_STRETCH_MM, shapely.length(own) * _SHARE)
-    found: set[tuple[int, int]] = set()
+    asked = np.flatnonzero(stretch > _TOO_SHORT_MM)
+    own, stretch, loose = own[asked], stretch[asked], loose[asked]
+    found = [np.empty(0, dtype=int)]
     for near_end in (False, True):
-        go_on(should_stop)
         # A negative distance counts from the end.
         ends = shapely.get_point(own, -1 if near_end else 0)
-        spots = shapely.line_interpolate_point(own, -stretch if near_end else stretch)
-        at, other = tree.query(spots, predicate="dwithin", distance=SAME_MM)
-        there = (loose[at] != other) & (stretch[at] > _TOO_SHORT_MM)
-        there &= shapely.distance(ends[at], shapes[other]) <= SAME_MM
-        found.update(zip(loose[at[there]].tolist(), other[there].tolist(), strict=True))
-    return sorted(found)
+        along = shapely.line_interpolate_point(own, -stretch if near_end else stretch)
+        beginning, further = (
+            at * len(lines) + other
+            for at, other in (
+                near_lines(shapely.get_coordinates(spots), loose, lines, should_stop)
+                for spots in (ends, along)
+            )
+        )
+        both = np.intersect1d(beginning, further)
+        found.append(loose[both // len(lines)] * len(lines) + both % len(lines))
+    pairs = np.unique(np.concatenate(found))
+    return list(zip((pairs // len(lines)).tolist(), (pairs % len(lines)).tolist(), strict=True))
 
 
 def _rest(line: Drawn, below: Sequence[Drawn]) -> Iterator[Drawn]:

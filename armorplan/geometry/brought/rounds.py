@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from armorplan.kernel.stopping import ShouldStop, go_on, never
 from armorplan.pattern.parts import Point, Ring
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     Whole = NDArray[int64]
 
 LEAST_CORNERS = 8
+_AT_ONCE = 1000
 _OFF_SHARE, _OFF_LEAST, _OFF_MOST = 0.03, 0.08, 0.25
 """Programs that write one digit behind the point move a corner by up to 0.07 mm."""
 _STEP_DEG, _SMALL_STEP_DEG = 33.0, 50.0
@@ -44,13 +46,24 @@ def round_of(ring: Ring) -> RoundFit | None:
     return rounds_of([ring], scale_free=True)[0]
 
 
-def rounds_of(rings: Sequence[Ring], *, scale_free: bool = False) -> list[RoundFit | None]:
+def rounds_of(
+    rings: Sequence[Ring], *, scale_free: bool = False, should_stop: ShouldStop = never
+) -> list[RoundFit | None]:
     """Return for each closed line the circle it is, or ``None``.
 
     Args:
         rings: their corners, in mm unless ``scale_free``.
         scale_free: judge by shape alone.
+        should_stop: asked often.
     """
+    found: list[RoundFit | None] = []
+    for start in range(0, len(rings), _AT_ONCE):
+        go_on(should_stop)
+        found += _rounds(rings[start : start + _AT_ONCE], scale_free=scale_free)
+    return found
+
+
+def _rounds(rings: Sequence[Ring], *, scale_free: bool) -> list[RoundFit | None]:
     import numpy as np
 
     found: list[RoundFit | None] = [None] * len(rings)

@@ -8,7 +8,7 @@ from armorplan.geometry.brought.joining import joined
 from armorplan.geometry.brought.kerf import offset_pairs, told_of
 from armorplan.geometry.brought.kinds import judged
 from armorplan.geometry.brought.letters import letters_of
-from armorplan.geometry.brought.lines import Drawn, once_round, rounded, scaled
+from armorplan.geometry.brought.lines import Drawn, rounded, scaled
 from armorplan.geometry.brought.model import (
     Lettering,
     LooseDrawing,
@@ -22,7 +22,7 @@ from armorplan.geometry.brought.overlaps import trimmed
 from armorplan.geometry.brought.saying import CUTTING, as_said
 from armorplan.geometry.brought.told import joining_findings, nesting_findings
 from armorplan.kernel.findings import Finding
-from armorplan.kernel.stopping import ShouldStop, go_on, never
+from armorplan.kernel.stopping import ShouldStop, never
 
 TOLERANCE_MM = 0.2
 
@@ -44,14 +44,13 @@ def sorted_out(
 
     Raises:
         StoppedError: the work was no longer wanted.
-        UnreadableError: too many closed lines lie in one another.
+        UnreadableError: too many lines lie in, on or close to one another.
     """
-    lines = rounded([once_round(line) for line in scaled(drawing, mm_each)])
-    go_on(should_stop)
+    lines = rounded(scaled(drawing, mm_each, should_stop), should_stop)
     lines, doubled = undoubled(lines, should_stop)
     lines, cut_back = trimmed(lines, should_stop)
     ends = joined(lines, tolerance_mm, should_stop)
-    lines, again = undoubled(rounded(ends.lines), should_stop)
+    lines, again = undoubled(rounded(ends.lines, should_stop), should_stop)
     texts = [
         replace(
             text,
@@ -118,8 +117,8 @@ def _shapes(
     should_stop: ShouldStop,
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     nest = nested(lines, should_stop)
-    letters = letters_of(lines, nest)
-    offsets = offset_pairs(lines, nest, letters)
+    letters = letters_of(lines, nest, should_stop)
+    offsets = offset_pairs(lines, nest, letters, should_stop)
     beside = {
         n: told_of(apart, in_part=other in nest.around[n])
         for n, (other, apart) in offsets.items()
@@ -127,7 +126,7 @@ def _shapes(
     }
     verdicts = judged(lines, nest, said, beside=beside, letters=letters)
     parts = [n for n, each in enumerate(verdicts) if each.kind is ShapeKind.PART]
-    names = names_of(lines, nest, parts, texts)
+    names = names_of(lines, nest, parts, texts, should_stop)
     shapes = tuple(
         Shape(
             key=line.key,

@@ -117,13 +117,17 @@ def _self_crossing(shapes: Sequence[Shape]) -> Iterator[Finding]:
 
 def _crossing(shapes: Sequence[Shape], nest: Nest) -> Iterator[Finding]:
     cut = {ShapeKind.PART, ShapeKind.SLOT, ShapeKind.HOLE}
+    told = 0
     for one, other in nest.crossing:
         kinds = {shapes[one].kind, shapes[other].kind}
         if kinds <= cut or (ShapeKind.PART in kinds and kinds <= {*cut, ShapeKind.LEFT_OUT}):
+            # Of those that are told by number only none needs a place.
+            where = f" near {_spot(_where(nest, one, other))}" if told < _SINGLY else ""
+            told += 1
             yield Finding(
                 code="outlines-cross",
                 severity=Severity.WARNING,
-                text=f"Two closed lines cross near {_spot(_where(nest, one, other))}.",
+                text=f"Two closed lines cross{where}.",
                 remedy="Draw them apart: a hole whole in its part, two parts beside each other.",
                 about=(shapes[one].key, shapes[other].key),
             )

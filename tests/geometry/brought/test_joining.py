@@ -23,8 +23,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from armorplan.geometry.brought import nesting
-from armorplan.geometry.brought.doubles import SAME_MM
 from armorplan.geometry.brought.model import ShapeKind
+from armorplan.geometry.brought.near import SAME_MM
 from armorplan.geometry.brought.rounds import round_of
 from armorplan.geometry.brought.sorting import sorted_out, with_kinds
 from armorplan.kernel.errors import StoppedError, UnreadableError
