@@ -9,7 +9,7 @@ from armorplan.app.corrections_rows import proposals
 from armorplan.app.corrections_versions import noted, versions_rows
 from armorplan.app.draft import Refused, refused
 from armorplan.app.drafting import Home, OpenDraft, save
-from armorplan.app.fit_corrections import NextVersion, with_told
+from armorplan.app.fit_corrections import NextVersion, texts_of, with_told
 from armorplan.app.session import Session
 from armorplan.app.session_protocol import BenchSession
 from armorplan.kernel.errors import ArmorplanError
@@ -123,7 +123,7 @@ def accepted(
         return raised
     told = noted(
         raised,
-        changed=[change.text for change in made.changes],
+        changed=texts_of(made.changes),
         builds=list(dict.fromkeys(found.build for row in rows for found in row.found)),
         note=note.strip(),
         on=on.isoformat() if on else "",
@@ -146,7 +146,7 @@ def keep_accepted(
     home = save(made.draft, asked.opened.home)
     if not isinstance(home, Home):
         raise ArmorplanError(f"{home.text} {home.remedy}".strip())
-    told = " ".join(change.text for change in made.changes)
+    told = " ".join(texts_of(made.changes))
     version = made.draft.entry("pattern", "").get("version")
     return f"Kept in version {version} of the pattern; builds under way stay as they are. {told}"
 

@@ -19,6 +19,7 @@ from armorplan.app.fit_corrections import (
     FitChange,
     changes_for,
     not_mended_yet,
+    texts_of,
     told_with_place,
 )
 from armorplan.app.fit_findings import FitFinding
@@ -105,7 +106,7 @@ def _row(
     return CorrectionRow(
         key=_key(told),
         title=started(str(changes[0].values["name"])),
-        text=" ".join(change.text for change in changes),
+        text=" ".join(texts_of(changes)),
         moves=tuple(_moves(was, now, changes, kept=kept)),
         found=tuple(found),
         standing=Standing.KEPT if kept else Standing.OFFERED,

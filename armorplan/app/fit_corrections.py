@@ -14,10 +14,10 @@ from armorplan.app.derived import Derived
 from armorplan.app.draft import Draft, Refused, refused
 from armorplan.app.fit_findings import FitFinding, found_words, told_in
 from armorplan.app.fit_gathering import Gathered, gathered
+from armorplan.app.fit_move_words import moved_words
 from armorplan.app.fit_moves import joints_about, moves_for
-from armorplan.app.fit_naming import listed, names_in, started
+from armorplan.app.fit_naming import names_in, started
 from armorplan.app.fit_seams import fit_seams
-from armorplan.files.corrections import move_words
 from armorplan.ledger.state import LedgerState
 from armorplan.ledger.told import Told
 from armorplan.pattern.wearing import CheckTime
@@ -58,7 +58,7 @@ def changes_for(
     fit = derived.work.step(told.step)
     if told.against:
         return (_check(derived, fit, told, "It was found both ways, so no hole was moved."),)
-    moves = moves_for(derived, joints_about(derived, fit, told.found.about), told.found)
+    moves = moves_for(derived, fit, told.found)
     if not moves:
         return (_check(derived, fit, told),)
     left = {move: tuple(h for h in holes if h not in moved) for move, holes in moves.items()}
@@ -73,20 +73,25 @@ def _corrections(
     told: Gathered,
     moves: Mapping[tuple[float, float], tuple[str, ...]],
 ) -> Iterator[FitChange]:
+    """Yield an entry for each way in which holes move; all of them say the same sentence."""
     name, note = _found_words(derived, fit, told), told.found.note
-    for at, (move_mm, holes) in enumerate(moves.items(), start=1):
-        parts = dict.fromkeys(derived.pattern.hole(hole).part for hole in holes)
-        where = listed([derived.pattern.part(part).name for part in parts])
+    holes = [hole for moved in moves.values() for hole in moved]
+    how = moved_words(derived, fit, told.found, holes)
+    both = " Left and right are drawn once: both move." if told.sides else ""
+    for at, (move_mm, moved) in enumerate(moves.items(), start=1):
         number = f"{_MOVE}{at}" if len(moves) > 1 else ""
-        values = {"name": name, "holes": list(holes), "move_mm": list(move_mm)}
-        which = listed([*holes]) if len(holes) > 1 else holes[0]
-        both = " Left and right are drawn once: both move." if told.sides else ""
+        values = {"name": name, "holes": list(moved), "move_mm": list(move_mm)}
         yield FitChange(
             table=CORRECTIONS,
             id=f"{_base(derived, told)}{number}",
             values=values | ({"notes": note} if note else {}),
-            text=f"{started(name)}: {which} in {where} moved {move_words(move_mm)} for the next cut.{both}",
+            text=f"{started(name)}: {how}{both}",
         )
+
+
+def texts_of(changes: Iterable[FitChange]) -> tuple[str, ...]:
+    """Return what changes do, each sentence once."""
+    return tuple(dict.fromkeys(change.text for change in changes))
 
 
 def _check(derived: Derived, fit: Step, told: Gathered, why: str = "") -> FitChange:
@@ -208,8 +213,9 @@ def with_findings(
 
     Returns:
         The version is raised once above the build's. What stands there already is not written
-        twice: what is found later of the same thing takes its place. Where moving the holes would make the pattern wrong, which says that the cut was out
-        and not the drawing, the finding becomes a check that says so.
+        twice: what is found later of the same thing takes its place. Where moving the holes would
+        make the pattern wrong, which says that the cut was out and not the drawing, the finding
+        becomes a check that says so.
     """
     told = gathered(found)
     changed, changes = draft, list[FitChange]()
@@ -223,11 +229,9 @@ def with_findings(
     if changed is draft:
         return refused("There is nothing new in what the fits showed.", code="nothing-found")
     raised = changed.raised_above(derived.pattern.version)
-    return (
-        raised
-        if isinstance(raised, Refused)
-        else NextVersion(draft=raised, changes=tuple(changes))
-    )
+    if isinstance(raised, Refused):
+        return raised
+    return NextVersion(draft=raised, changes=tuple(changes))
 
 
 def _is_single(derived: Derived, told: Gathered) -> bool:

@@ -7,7 +7,7 @@ from armorplan.app.corrections_versions import noted
 from armorplan.app.derived import Derived
 from armorplan.app.draft import Refused
 from armorplan.app.drafting import Home, OpenDraft, save
-from armorplan.app.fit_corrections import with_findings
+from armorplan.app.fit_corrections import texts_of, with_findings
 from armorplan.app.fit_findings import FitFinding
 from armorplan.kernel.errors import ArmorplanError
 
@@ -37,7 +37,7 @@ def keep_findings(
     made = with_findings(opened.draft, derived, found)
     if isinstance(made, Refused):
         raise ArmorplanError(made.words)
-    told = [change.text for change in made.changes]
+    told = texts_of(made.changes)
     draft = noted(made.draft.in_haste(), changed=told, builds=(derived.assembly.build,))
     if isinstance(draft, Refused):
         raise ArmorplanError(draft.words)

@@ -5,7 +5,7 @@ as much as the plates stood apart, or out. Too short or too long is along the ro
 from the row's middle, or towards it. The outer layer, which is seen, stays as it is.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from math import hypot
 
 from armorplan.app.derived import Derived
@@ -32,24 +32,45 @@ def joints_about(derived: Derived, fit: Step, about: str) -> tuple[SidedJoint, .
     return tuple(joint(each) for seam in seams for each in seam.joints)
 
 
-def moves_for(
-    derived: Derived, joints: tuple[SidedJoint, ...], found: FitFinding
-) -> Mapping[Point, tuple[str, ...]]:
+def moves_for(derived: Derived, fit: Step, found: FitFinding) -> Mapping[Point, tuple[str, ...]]:
     """Return the holes to move, by how far right and down the page in mm; empty where none follows."""
     moves: dict[Point, list[str]] = {}
     if found.mm <= 0 or found.kind not in _MEASURED:
         return {}
-    for joint in joints:
-        move = _move(derived, joint, found)
-        if move is not None and joint.stack[-1][1] not in moves.setdefault(move, []):
-            moves[move].append(joint.stack[-1][1])
+    for joint, hole in moving(derived, fit, found.about):
+        move = _move(derived, joint, hole, found)
+        if move is not None and hole not in moves.setdefault(move, []):
+            moves[move].append(hole)
     return {move: tuple(holes) for move, holes in moves.items()}
 
 
-def _move(derived: Derived, joint: SidedJoint, found: FitFinding) -> Point | None:
-    if len(joint.parts) < 2 or not joint.stack[-1][1]:  # noqa: PLR2004 - two layers
-        return None
-    hole = derived.pattern.hole(joint.stack[-1][1])
+def row_of(derived: Derived, fit: Step, about: str) -> tuple[SidedJoint, ...]:
+    """Return all joints of a row in which a seam stands, where a finding is about the whole row."""
+    seam = next((each for each in fit_seams(derived, fit) if each.id == about), None)
+    row = derived.assembly.seam_of(seam.joints[0]) if seam else None
+    if row is None or row.id != about:
+        return ()
+    return tuple(map(derived.assembly.joint, row.joints))
+
+
+def moving(derived: Derived, fit: Step, about: str) -> Iterator[tuple[SidedJoint, str]]:
+    """Yield joints with the hole of each that moves, in their order: the one in the inner layer.
+
+    Of a whole row that is the layer in which its other holes move, at a joint too that takes in
+    one part more, such as a strap's end beneath: the row stays straight.
+    """
+    joints = joints_about(derived, fit, about)
+    layers = dict.fromkeys(joint.parts[-1] for joint in joints if len(joint.parts) > 1)
+    for joint in row_of(derived, fit, about) or joints:
+        if not joint.takes_pin or len(joint.parts) < 2:  # noqa: PLR2004 - two layers
+            continue
+        own = {part: hole for part, hole in joint.stack if part in layers}
+        if own:
+            yield joint, next(reversed(own.values()))
+
+
+def _move(derived: Derived, joint: SidedJoint, hole_id: str, found: FitFinding) -> Point | None:
+    hole = derived.pattern.hole(hole_id)
     part = derived.pattern.part(hole.part)
     inward = _towards(hole.centre, _middle(part.outline))
     row = _row_of(derived, joint, part)

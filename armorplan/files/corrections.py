@@ -23,7 +23,7 @@ class _Move(NamedTuple):
 
 def corrected(
     drawings: Sequence[Drawing],
-    corrections: Iterable[tuple[Table, Correction]],
+    corrections: Sequence[tuple[Table, Correction]],
     sliding: Collection[str],
     *,
     faults: Faults,
@@ -53,7 +53,7 @@ def corrected(
             if former is not None:
                 across, down = across + former.across_mm, down + former.down_mm
             moves[hole] = _Move(across, down, table.place("move_mm"))
-        _note(table, correction, faults)
+    _note(corrections, faults)
     return tuple(_moved(drawing, moves) for drawing in drawings) if moves else tuple(drawings)
 
 
@@ -68,16 +68,23 @@ def _tell_still(table: Table, outline: str) -> None:
     )
 
 
-def _note(table: Table, correction: Correction, faults: Faults) -> None:
-    holes = ", ".join(brief(hole) for hole in correction.holes)
-    why = f" {correction.notes}" if correction.notes else ""
-    faults.note(
-        "correction-applied",
-        f"{brief(correction.name)}: {holes} moved {move_words(correction.move_mm)}.{why}",
-        mend="Nothing to do; once the drawing itself is mended, take the correction out.",
-        place=table.place(),
-        about=correction.holes,
-    )
+def _note(corrections: Iterable[tuple[Table, Correction]], faults: Faults) -> None:
+    """Tell what is moved; entries of one name and reason are one thing found, and told once."""
+    alike: dict[tuple[str, str], list[tuple[Table, Correction]]] = {}
+    for table, correction in corrections:
+        alike.setdefault((correction.name, correction.notes), []).append((table, correction))
+    for (name, notes), entries in alike.items():
+        moved = "; ".join(
+            f"{', '.join(map(brief, each.holes))} moved {move_words(each.move_mm)}"
+            for _, each in entries
+        )
+        faults.note(
+            "correction-applied",
+            f"{brief(name)}: {moved}.{f' {notes}' if notes else ''}",
+            mend="Nothing to do; once the drawing itself is mended, take the correction out.",
+            place=entries[0][0].place(),
+            about=tuple(dict.fromkeys(hole for _, each in entries for hole in each.holes)),
+        )
 
 
 def move_words(move_mm: Point) -> str:

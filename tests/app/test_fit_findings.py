@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from armorplan.app.draft import Bench, Refused, drafted
 from armorplan.app.drafting import Home, OpenDraft
-from armorplan.app.fit_corrections import CHECKS, CORRECTIONS, changes_for, with_findings
+from armorplan.app.fit_corrections import CHECKS, CORRECTIONS, changes_for, texts_of, with_findings
 from armorplan.app.fit_findings import (
     FitFinding,
     FoundKind,
@@ -62,7 +62,7 @@ def test_a_gap_at_a_hole_moves_it_in_from_the_edge_by_as_much(draft, fit):
     assert before.hole("middle_left_3") == after.hole("middle_left_3")
     assert (before.version, after.version) == (1, 2)
     assert [c.table for c in made.changes] == ["corrections"]
-    assert "left_3 in left petal moved 4 mm left" in made.changes[0].text
+    assert "left_3 in left petal moved 4 mm in from the edge" in made.changes[0].text
 
 
 def test_it_moves_square_to_the_row(draft, fit):
@@ -82,6 +82,30 @@ def test_a_gap_along_a_whole_row_moves_each_hole_its_own_way(draft, fit):
         f"left_{n}" for n in range(1, 8)
     ]
     assert len({change.id for change in changes}) == len(changes)
+
+
+def test_a_row_is_moved_whole_where_a_strap_s_end_lies_under_one_of_its_holes(draft, fit):
+    (told,) = gathered([(fit, finding("gap", "right_row", 2.0))])
+    changes = changes_for(draft.derived, told)
+    assert [hole for c in changes for hole in c.values["holes"]] == [
+        f"right_{n}" for n in range(1, 8)
+    ]
+    (text,) = texts_of(changes)
+    assert text == (
+        "Found at the dry fit: a gap of 2 mm, right row: right_1 … right_7 (7 holes) in right petal "
+        "moved 2 mm in from the edge for the next cut."
+    )
+    (text,) = texts_of(changes_for(draft.derived, told, frozenset(("right_3",))))
+    assert "(6 holes)" in text
+    assert text.endswith("right_3 moves by what was found at it alone.")
+
+
+def test_a_hole_that_is_marked_on_the_wearer_is_told_and_not_moved(fit, draft):
+    marked = draft.put((("joints", "right_row_2", "placed_on_wearer"), True))
+    (told,) = gathered([(fit, finding("gap", "right_row", 2.0))])
+    (text,) = texts_of(changes_for(marked.derived, told))
+    assert text.endswith("right_row_2 is marked on the wearer, and not moved.")
+    assert "(6 holes)" in text
 
 
 def test_where_the_drawing_is_right_the_cut_was_out_and_a_check_comes(draft, fit):

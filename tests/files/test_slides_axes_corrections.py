@@ -120,6 +120,14 @@ def test_a_correction_moves_the_hole_and_tells_it():
     assert found.pattern.corrections[0].move_mm == (0, -1.5)
 
 
+def test_entries_of_one_thing_found_are_told_once():
+    entry = '[corrections.{0}]\nname = "row"\nholes = ["plate_trim_{0}"]\nmove_mm = [{0}, 0]\n'
+    found = read_leg(TOML + entry.format(1) + entry.format(2)).findings
+    (note,) = (f for f in found if f.text.startswith("row:"))
+    assert note.text == ("row: plate_trim_1 moved 1 mm right; plate_trim_2 moved 2 mm right.")
+    assert note.about == ("plate_trim_1", "plate_trim_2")
+
+
 def test_corrections_add_up_in_their_order():
     more = (
         '[corrections.more]\nname = "more"\nholes = ["plate_trim_2", "plate_trim_1"]\n'
