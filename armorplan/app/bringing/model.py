@@ -66,6 +66,7 @@ class QuestionKind(StrEnum):
     STRAPS = "straps"
     PIECES = "pieces"
     MOVEMENT = "movement"
+    WEARER = "wearer"
     SHAPING = "shaping"
     FOLDS = "folds"
     TREATMENTS = "treatments"

@@ -37,6 +37,7 @@ from armorplan.app.bringing.shaping_questions import (
 from armorplan.app.bringing.strap_questions import Closing, asked_closings
 from armorplan.app.bringing.twin_questions import Folding, asked_twins
 from armorplan.app.bringing.unit_questions import asked_unit
+from armorplan.app.bringing.wearer_questions import WornBy, asked_wearer, limbs_of
 from armorplan.files.bare_pattern import in_words
 from armorplan.geometry.brought.model import SortedOut
 from armorplan.kernel.stopping import ShouldStop, go_on, never
@@ -73,6 +74,7 @@ class Standing:
     closings: tuple[Closing, ...] = ()
     pieces: tuple[PieceTaken, ...] = ()
     movements: tuple[Bending, ...] = ()
+    worn: WornBy = field(default_factory=WornBy)
     shaping: tuple[Shaping, ...] = ()
     coatings: tuple[Coating, ...] = ()
 
@@ -160,6 +162,9 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         asking, by_id, rows=rows, threads=threads, sides=folding.sides, title=begun.title
     )
     both = frozenset(part for piece in pieces if piece.mirrored for part in piece.parts)
+    movements = asked_movements(asking, rows, by_id, both=both, names=names)
+    likely = limbs_of(pieces, by_id, names=names, closings=closings, bendings=movements)
+    worn = asked_wearer(asking, likely, by_id, on_shelf.shelf.measures)
     return replace(
         begun,
         parts=parts,
@@ -170,7 +175,8 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         threads=threads,
         closings=closings,
         pieces=pieces,
-        movements=asked_movements(asking, rows, by_id, both=both, names=names),
+        movements=movements,
+        worn=worn,
         shaping=asked_shaping(
             asking, rows, by_id, shapes=begun.sorted_out.shapes, both=both, names=names
         ),

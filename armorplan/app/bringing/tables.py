@@ -7,6 +7,7 @@ from armorplan.app.bringing.joint_tables import closing_tables, joint_tables, th
 from armorplan.app.bringing.naming import Names
 from armorplan.app.bringing.round_questions import Shaping
 from armorplan.app.bringing.standing import Standing
+from armorplan.app.bringing.wearer_tables import wearer_tables
 from armorplan.files.bare_pattern import plain_id
 from armorplan.files.brought_text import Written
 from armorplan.files.toml_values import TomlValue
@@ -60,6 +61,7 @@ def tables_of(stands: Standing, names: Names, *, corner: Point, shelf: Shelf) ->
             },
             above="From the upper to the lower end of the limb; all pivots together.",
         )
+    yield from wearer_tables(stands, names)
 
 
 def _parts(stands: Standing, names: Names, pieces: dict[str, str]) -> Iterator[Written]:
