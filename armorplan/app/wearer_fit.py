@@ -273,6 +273,8 @@ def _parts(pattern: Pattern, made: Sized) -> Iterator[SizedPart]:
             after_mm=_plain(one.after_mm),
             before=one.before,
             after=one.after,
+            holes_before=pattern.part(one.part).holes,
+            holes_after=made.pattern.part(one.part).holes,
         )
 
 

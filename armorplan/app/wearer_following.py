@@ -10,7 +10,7 @@ from armorplan.app.draft_rows import free_id
 from armorplan.files.toml_patch import Change, all_patched
 from armorplan.geometry.sizing.factors import LENGTHENED
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.workshop.measures import BodyMeasure, MeasureKind
+from armorplan.workshop.measures import BodyMeasure
 
 Followed = tuple[str, str]
 """What is followed by height and by width."""
@@ -93,8 +93,7 @@ def suggested_mm(measure: BodyMeasure) -> float | None:
     middles = [usual.value_mm(50) for usual in measure.usual(None)]
     if not middles:
         return None
-    over = measure.over_bare_mm if measure.kind is MeasureKind.GIRTH else None
-    return round(sum(middles) / len(middles) + (sum(over) / 2 if over else 0.0))
+    return round(sum(middles) / len(middles) + measure.usual_over_mm)
 
 
 def with_following(draft: Draft, following: Following) -> Draft | Refused:

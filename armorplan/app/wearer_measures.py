@@ -54,25 +54,37 @@ def _row(
         over_mm=round(found.over_mm, 1) if found else None,
         why=found.why if found else "",
         percentile=percentile,
-        question="" if bare_mm is None else unit_question(measure, bare_mm, wearer.sex),
+        question=_question(measure, wearer),
     )
 
 
-def unit_question(measure: BodyMeasure, bare_mm: float, sex: Sex | None) -> str:
-    """Return what to ask of a rare value; empty where it is plausible or nothing is known."""
-    bounds = measure.plausible_mm(sex)
-    if bounds is None or bounds[0] <= bare_mm <= bounds[1]:
+def _question(measure: BodyMeasure, wearer: Wearer) -> str:
+    """Return what to ask of the value that counts: over the padding where it was taken so."""
+    if measure.id in wearer.padded:
+        value_mm, over_mm = wearer.padded[measure.id], measure.usual_over_mm
+        return unit_question(measure, value_mm, wearer.sex, over_mm=over_mm)
+    bare_mm = wearer.measures.get(measure.id)
+    return "" if bare_mm is None else unit_question(measure, bare_mm, wearer.sex)
+
+
+def unit_question(
+    measure: BodyMeasure, value_mm: float, sex: Sex | None, *, over_mm: float = 0.0
+) -> str:
+    """Return what to ask of a rare value; empty where it is plausible or nothing is known.
+
+    ``over_mm``: what of the value is padding.
+    """
+    bounds = measure.plausible_mm(sex, over_mm=over_mm)
+    if bounds is None or bounds[0] <= value_mm <= bounds[1]:
         return ""
     few = "Few adults measure" if measure.usual(sex) else "Hardly anybody measures"
     low, high = bounds
-    words = (
-        f"{few} {bare_mm:g} mm here; {low:.0f} to {high:.0f} mm is usual. Is this in cm or inches?"
-    )
-    meant = measure.meant(bare_mm, sex)
+    words = f"{few} {value_mm:g} mm here; {low:.0f} to {high:.0f} mm is usual. Is this in cm or inches?"
+    meant = measure.meant(value_mm, sex, over_mm=over_mm)
     if not meant:
         return f"{words} Look whether it was taken at the right place."
-    value_mm, why = meant[0]
-    return f"{words} If {why}, it is {value_mm:g} mm."
+    other_mm, why = meant[0]
+    return f"{words} If {why}, it is {other_mm:g} mm."
 
 
 def wanted_of(rows: tuple[MeasureRow, ...]) -> dict[str, Wanted]:
@@ -106,7 +118,7 @@ def measure_findings(rows: tuple[MeasureRow, ...], wearer: Wearer) -> Iterator[F
             code="padding-guessed",
             severity=Severity.NOTE,
             text=f"How thick the padding is was not said. {names}.",
-            remedy="Say padding_mm of the wearer, or measure over the padding worn.",
+            remedy="Say how many mm of padding are worn, or measure over it.",
             about=tuple(row.id for row in guessed),
         )
 
@@ -120,7 +132,7 @@ def _missing(row: MeasureRow, wearer: Wearer) -> Finding:
         code="not-measured",
         severity=Severity.WARNING,
         text=f"{row.name} of {wearer.name} was not taken: {_some(row.parts)} keep that size.",
-        remedy=f"{row.taken} Type it, or write it as {row.id} in the file.",
+        remedy=f"{row.taken} Add it to the measures.",
         about=(row.id,),
     )
 
@@ -133,10 +145,13 @@ def _some(names: tuple[str, ...]) -> str:
 
 def _too_far(row: MeasureRow, over_mm: float) -> Finding:
     question = f" {row.question}" if row.question else ""
+    why = f" ({row.why})" if row.why else ""
     return Finding(
         code="wrong-unit",
         severity=Severity.ERROR,
-        text=f"{row.name} is {over_mm:g} mm, and the pattern was drawn for {row.drawn_mm:g} mm.{question}",
-        remedy="Write it in mm.",
+        text=f"{row.name} comes to {over_mm:g} mm{why}, and the pattern was drawn for {row.drawn_mm:g} mm. "
+        f"Nobody is fitted that far.{question}",
+        remedy="Look in which unit it was taken, and whether it is that measure; if so, the pattern was "
+        "drawn for another body.",
         about=(row.id,),
     )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from armorplan.kernel.findings import Finding
-from armorplan.pattern.parts import Point, Ring
+from armorplan.pattern.parts import Hole, Point, Ring
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +42,7 @@ class SizedPart:
     Attributes:
         before_mm, after_mm: height along up, and width across.
         before, after: its outlines about one middle.
+        holes_before, holes_after: its holes, in the same place.
     """
 
     id: str
@@ -50,6 +51,23 @@ class SizedPart:
     after_mm: Point
     before: Ring
     after: Ring
+    holes_before: tuple[Hole, ...] = ()
+    holes_after: tuple[Hole, ...] = ()
+
+    @property
+    def gone(self) -> tuple[Hole, ...]:
+        """Holes that it has no more."""
+        return _without(self.holes_before, self.holes_after)
+
+    @property
+    def new(self) -> tuple[Hole, ...]:
+        """Holes that it had not."""
+        return _without(self.holes_after, self.holes_before)
+
+
+def _without(holes: tuple[Hole, ...], others: tuple[Hole, ...]) -> tuple[Hole, ...]:
+    ids = {hole.id for hole in others}
+    return tuple(hole for hole in holes if hole.id not in ids)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

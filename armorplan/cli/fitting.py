@@ -133,7 +133,7 @@ def _told(found: Fitted, place: Place) -> None:
 
 def _measure(row: MeasureRow) -> str:
     if row.over_mm is None:
-        return f"{row.name}: not taken, drawn for {row.drawn_mm:g} mm"
+        return f"{row.name} ({row.id}): not taken, drawn for {row.drawn_mm:g} mm"
     over = " over the padding" if row.is_girth else ""
     why = f" ({row.why})" if row.why else ""
     rare = "" if row.percentile is None else f", percentile {row.percentile:.0f}"

@@ -111,20 +111,38 @@ class BodyMeasure:
         found = self.usual(sex) if sex else ()
         return found[0].percentile(value_mm) if found else None
 
-    def plausible_mm(self, sex: Sex | None) -> tuple[float, float] | None:
-        """Return between what a bare value is not asked about; ``None`` where nothing is known."""
-        least, most = RARE_PCT
-        found = self.usual(sex)
-        if not found:
-            return self.between_mm
-        return min(u.value_mm(least) for u in found), max(u.value_mm(most) for u in found)
+    @property
+    def usual_over_mm(self) -> float:
+        """What a girth over the usual padding exceeds the bare one by; 0 where nobody says."""
+        return sum(self.over_bare_mm) / 2 if self.over_bare_mm else 0.0
 
-    def meant(self, value_mm: float, sex: Sex | None) -> tuple[tuple[float, str], ...]:
+    def plausible_mm(self, sex: Sex | None, *, over_mm: float = 0.0) -> tuple[float, float] | None:
+        """Return between what a value is not asked about; ``None`` where nothing is known.
+
+        ``over_mm``: what of the value is padding.
+        """
+        found, known = self.usual(sex), self.between_mm
+        if found:
+            least, most = (
+                choose(usual.value_mm(rare) for usual in found)
+                for choose, rare in zip((min, max), RARE_PCT, strict=True)
+            )
+            known = least, most
+        return (known[0] + over_mm, known[1] + over_mm) if known else None
+
+    def meant(
+        self, value_mm: float, sex: Sex | None, *, over_mm: float = 0.0
+    ) -> tuple[tuple[float, str], ...]:
         """Return what a rare value may have meant: other values in mm, with why, likeliest first.
 
         Empty where the value is plausible, or nothing is known of the measure.
+
+        Args:
+            value_mm: as it was typed.
+            sex: whose figures; of both where it is not said.
+            over_mm: what of the value is padding.
         """
-        bounds = self.plausible_mm(sex)
+        bounds = self.plausible_mm(sex, over_mm=over_mm)
         if bounds is None or bounds[0] <= value_mm <= bounds[1]:
             return ()
         return tuple(self._guesses(value_mm, bounds))

@@ -84,6 +84,6 @@ class Wearer:
             return Girth(over_mm=over, bare_mm=bare, why=why)
         if measure.over_bare_mm is None:
             return Girth(over_mm=bare, bare_mm=bare, why="no padding reckoned", guessed=True)
-        usual = sum(measure.over_bare_mm) / 2
+        usual = measure.usual_over_mm
         why = f"{bare:g} mm bare + {usual:g} mm, which is usual over padding"
         return Girth(over_mm=bare + usual, bare_mm=bare, why=why, guessed=True)

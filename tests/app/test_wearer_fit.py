@@ -202,7 +202,8 @@ def test_a_measure_that_was_not_taken_is_told_and_those_parts_stay():
     wearer = Wearer(id="b", name="Bet", measures={"elbow_girth": 285.0}, padding_mm=6)
     found = fit(wearer)
     (told,) = (f for f in found.findings if f.code == "not-measured")
-    assert "upper_arm_length" in told.remedy
+    assert told.about == ("upper_arm_length",)
+    assert "bony tip of the shoulder" in told.remedy
     assert all(
         part.before_mm[0] == pytest.approx(part.after_mm[0], abs=0.01) for part in found.parts
     )

@@ -182,8 +182,30 @@ def test_a_rare_value_is_asked_about_beside_its_field(page):
     question = page.form.fields[1].question
     assert question.isVisibleTo(page)
     assert "If it was typed in cm, it is 305 mm." in question.text()
-    field(page, "upper_arm_length").setText("305")
+    mend = page.form.fields[1].mend
+    assert mend.text() == "Take Upper arm length as 305 mm"
+    mend.click()
+    assert field(page, "upper_arm_length").text() == "305"
     assert not question.isVisibleTo(page)
+    assert not mend.isVisibleTo(page)
+
+
+def test_inches_over_the_padding_are_asked_about_without_a_sex(page):
+    page.form.sex.setCurrentIndex(0)
+    field(page, "elbow_girth").setText("")
+    field(page, "elbow_girth", "padded").setText("13")
+    fields = page.form.fields[0]
+    assert "If it was typed in inches, it is 330.2 mm." in fields.question.text()
+    fields.mend.click()
+    assert field(page, "elbow_girth", "padded").text() == "330.2"
+
+
+def test_no_field_is_pushed_away_by_a_question(page):
+    place = field(page, "upper_arm_length").pos()
+    field(page, "elbow_girth").setText("28.5")
+    assert page.form.fields[0].question.isVisibleTo(page)
+    page.form.layout().activate()
+    assert field(page, "upper_arm_length").pos() == place
 
 
 def test_a_refusal_is_shown_and_nothing_can_be_written(qtbot, page):
@@ -270,6 +292,9 @@ def test_parts_are_gone_through_by_key(page):
     QTest.keyClick(picture, Qt.Key.Key_End)
     assert picture.part.id == "closing_strap"
     assert "closing strap, 4 of 4" in picture.accessibleDescription()
+    page.findChild(QAbstractButton, "wearer_part_back").click()
+    assert picture.part.id == "petal_right"
+    assert "8 holes, now 6: 2 gone (crossed), 0 new (filled)" in picture.accessibleDescription()
     picture.resize(300, 240)
     assert not picture.grab().toImage().isNull()
 

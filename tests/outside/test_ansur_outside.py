@@ -30,6 +30,9 @@ COLUMNS = {
     "wrist_girth": "wristcircumference",
     "neck_girth": "neckcircumference",
     "neck_base_girth": "neckcircumferencebase",
+    "heel_girth": "heelanklecircumference",
+    "shoulder_girth": "shouldercircumference",
+    "thigh_plate_length": "trochanterionheight-kneeheightmidpatella",
 }
 PRINTED = {
     # measure: men p5, p50, p95; women p5, p50, p95 (mm), as published percentiles round them.
@@ -50,6 +53,12 @@ def data_file():
     return home / "ansur2_reduced.csv"
 
 
+def value(row, column):
+    """Return what one person measures; of two columns the difference."""
+    first, *rest = (float(row[name]) for name in column.split("-"))
+    return first - sum(rest)
+
+
 @pytest.fixture(scope="module")
 def people():
     file = data_file()
@@ -58,7 +67,7 @@ def people():
     with file.open(encoding="utf-8", newline="") as opened:
         rows = list(csv.DictReader(opened))
     return {
-        (sex, column): np.array([float(row[column]) for row in rows if row["sex"] == letter])
+        (sex, column): np.array([value(row, column) for row in rows if row["sex"] == letter])
         for sex, letter in ((Sex.MALE, "M"), (Sex.FEMALE, "F"))
         for column in COLUMNS.values()
     }

@@ -101,3 +101,13 @@ def test_a_side_has_its_own_measures_over_those_of_both():
     assert left.measures == {"biceps_girth": 312.0, "upper_arm_length": 320.0}
     assert left.padded == {}
     assert wearer.of_side("right").padded == {"biceps_girth": 350.0}
+
+
+def test_inches_are_asked_about_whatever_the_sex_and_over_padding_too():
+    calf = SHELF.measure("calf_girth")
+    assert calf.meant(15.5, None)[0] == (393.7, "it was typed in inches")
+    assert calf.meant(16.8, None, over_mm=calf.usual_over_mm)[0][0] == 426.7
+    assert calf.meant(420.0, None, over_mm=calf.usual_over_mm) == ()
+    shin = SHELF.measure("shin_length")
+    assert shin.usual(None) == ()
+    assert shin.meant(35.0, None)[0] == (350.0, "it was typed in cm")

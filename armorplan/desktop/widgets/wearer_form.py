@@ -168,7 +168,7 @@ class WearerForm(QWidget):
             head.setWordWrap(True)
             self._grid.addWidget(head, 0, column)
         self.fields = tuple(
-            MeasureFields(asked, self._grid, 1 + 2 * at, self)
+            MeasureFields(asked, self._grid, (1 + at, 1 + len(view.measures) + 2 * at), self)
             for at, asked in enumerate(view.measures)
         )
         order: list[QWidget] = [self.unit]
@@ -258,9 +258,9 @@ class WearerForm(QWidget):
 
     def _changed(self) -> None:
         typed = self.wearer()
+        known = typed if isinstance(typed, Wearer) else None
         for one in self.fields:
-            known = typed.measures if isinstance(typed, Wearer) else {}
-            one.show_place(known.get(one.asked.measure.id), self.chosen_sex, self._unit)
+            one.show_place(known, self.chosen_sex, self._unit)
         self.changed.emit()
 
     def _describe(self, _before: QWidget | None, now: QWidget | None) -> None:

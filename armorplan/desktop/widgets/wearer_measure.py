@@ -2,13 +2,14 @@
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from armorplan.app.wearer_desk import AskedMeasure
 from armorplan.app.wearer_measures import unit_question
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.wearer_fields import Unit, shown
 from armorplan.workshop.measures import RARE_PCT, MeasureKind, Sex
+from armorplan.workshop.wearers import Wearer
 
 BAR_PX, HIGH_PX = 64, 18
 FIELD_PX = 70
@@ -16,17 +17,22 @@ _ENDS = (5.0, 95.0)
 
 
 class PercentileBar(QWidget):
-    """A line from rare to rare, the middle nine tenths thicker, with a mark where a value stands."""
+    """A line from rare to rare, the middle nine tenths thicker, a mark where a value stands, and its number.
+
+    Where nobody has figures, that is said in its place.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._percent: float | None = None
+        self._why = ""
         self.setMinimumSize(BAR_PX, HIGH_PX)
 
-    def show_percent(self, percent: float | None) -> None:
-        """Show a percentile, or nothing where none is known."""
-        self._percent = percent
-        words = self.tr("percentile not known") if percent is None else self.words(percent)
+    def show_percent(self, percent: float | None, why: str = "") -> None:
+        """Show a percentile, or in words why none is known."""
+        self._percent, self._why = percent, why
+        words = why or self.tr("percentile not known")
+        words = words if percent is None else self.words(percent)
         self.setAccessibleName(words)
         self.setToolTip(words)
         self.update()
@@ -39,11 +45,19 @@ class PercentileBar(QWidget):
         return QSize(2 * BAR_PX, HIGH_PX)
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        if self._percent is None:
-            return
         painter, colours = QPainter(self), colours_of(self.palette())
+        if self._percent is None:
+            painter.setPen(QColor(colours.quiet))
+            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter, self._why)
+            painter.end()
+            return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        wide, middle = self.width() - 12.0, self.height() / 2
+        number = f"{self._percent:.0f}"
+        side = float(self.fontMetrics().horizontalAdvance("100 "))
+        painter.setPen(QColor(colours.text))
+        right = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
+        painter.drawText(self.rect(), int(right), number)
+        wide, middle = self.width() - 12.0 - side, self.height() / 2
         painter.setPen(QPen(QColor(colours.line), 1.5))
         painter.drawLine(6, int(middle), int(6 + wide), int(middle))
         low, high = (6 + wide * end / 100 for end in _ENDS)
@@ -65,8 +79,13 @@ class PercentileBar(QWidget):
 class MeasureFields:
     """The fields of one measure in a grid; ``changed`` of the form hears them."""
 
-    def __init__(self, asked: AskedMeasure, grid: QGridLayout, row: int, parent: QWidget) -> None:
+    def __init__(
+        self, asked: AskedMeasure, grid: QGridLayout, rows: tuple[int, int], parent: QWidget
+    ) -> None:
+        """Make them in one row of a grid, and its question far below, so that no field is pushed away."""
         self.asked = asked
+        self._meant: tuple[QLineEdit, str] | None = None
+        row, below = rows
         measure = asked.measure
         self.label = QLabel(measure.name, parent)
         self.bare = QLineEdit(parent)
@@ -74,16 +93,21 @@ class MeasureFields:
         self.bar = PercentileBar(parent)
         self.drawn = QLabel(parent)
         self.question = QLabel(parent)
+        self.mend = QPushButton(parent)
         self._name(measure.name, measure.taken)
         grid.addWidget(self.label, row, 0)
         grid.addWidget(self.bare, row, 1)
         grid.addWidget(self.padded, row, 2)
         grid.addWidget(self.drawn, row, 3)
         grid.addWidget(self.bar, row, 4)
-        grid.addWidget(self.question, row + 1, 0, 1, 5)
+        grid.addWidget(self.question, below, 0, 1, 5)
+        grid.addWidget(self.mend, below + 1, 0, 1, 5, Qt.AlignmentFlag.AlignLeft)
         self.label.setBuddy(self.bare)
         self.question.setWordWrap(True)
-        self.question.hide()
+        for told in (self.question, self.mend):
+            told.hide()
+        self.mend.setAutoDefault(False)
+        self.mend.clicked.connect(self._take_meant)
         self.padded.setVisible(measure.kind is MeasureKind.GIRTH)
 
     def _name(self, name: str, taken: str) -> None:
@@ -99,21 +123,46 @@ class MeasureFields:
             field.setMaximumWidth(FIELD_PX)
         self.label.setToolTip(taken)
         self.question.setObjectName(f"wearer_question_{self.asked.measure.id}")
+        self.mend.setObjectName(f"wearer_mend_{self.asked.measure.id}")
 
     def show_values(self, bare_mm: float | None, padded_mm: float | None, unit: Unit) -> None:
         """Show what is kept of a wearer."""
         self.bare.setText(shown(bare_mm, unit))
         self.padded.setText(shown(padded_mm, unit))
 
-    def show_place(self, bare_mm: float | None, sex: Sex | None, unit: Unit) -> None:
+    def show_place(self, wearer: Wearer | None, sex: Sex | None, unit: Unit) -> None:
         """Show where a value stands among adults, and ask where it is rare."""
         measure = self.asked.measure
         self.drawn.setText(shown(self.asked.drawn_mm, unit))
+        bare_mm = wearer.measures.get(measure.id) if wearer else None
+        padded_mm = wearer.padded.get(measure.id) if wearer else None
         percent = None if bare_mm is None else measure.percentile(bare_mm, sex)
-        self.bar.show_percent(percent)
-        asked = "" if bare_mm is None else unit_question(measure, bare_mm, sex)
-        self.question.setText(asked)
+        self.bar.show_percent(percent, "" if measure.usual(None) else self.bar.tr("no figures"))
+        line, value_mm, over_mm = self.bare, bare_mm, 0.0
+        if padded_mm is not None:
+            line, value_mm, over_mm = self.padded, padded_mm, measure.usual_over_mm
+        asked, meant = "", tuple[tuple[float, str], ...]()
+        if value_mm is not None:
+            asked = unit_question(measure, value_mm, sex, over_mm=over_mm)
+            meant = measure.meant(value_mm, sex, over_mm=over_mm)
+        self._ask(asked, (line, shown(meant[0][0], unit)) if meant else None, unit)
+
+    def _ask(self, asked: str, meant: tuple[QLineEdit, str] | None, unit: Unit) -> None:
+        """Ask below the fields, with a button that takes what is likely meant."""
+        self._meant = meant
+        words = self.label.tr("{0}: {1}").format(self.asked.measure.name, asked)
+        self.question.setText(words if asked else "")
         self.question.setVisible(bool(asked))
+        if meant is not None:
+            told = self.label.tr("Take {0} as {1} {2}")
+            self.mend.setText(told.format(self.asked.measure.name, meant[1], unit.sign))
+        self.mend.setVisible(bool(asked) and meant is not None)
+
+    def _take_meant(self) -> None:
+        if self._meant is not None:
+            line, words = self._meant
+            line.setText(words)
+            line.setFocus()
 
 
 class Described(QLabel):

@@ -34,7 +34,7 @@ from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 from armorplan.desktop.widgets.wearer_folders import WearerFolders
 from armorplan.desktop.widgets.wearer_following import WearerFollowing
 from armorplan.desktop.widgets.wearer_form import WearerForm
-from armorplan.desktop.widgets.wearer_picture import SizedPicture
+from armorplan.desktop.widgets.wearer_picture import PartByPart, SizedPicture
 from armorplan.workshop.wearers import Wearer
 
 WIDE_PX, HIGH_PX = 1140, 760
@@ -97,7 +97,7 @@ class WearerPage(QDialog):
         tabs = self.tabs
         tabs.setObjectName("wearer_tabs")
         tabs.addTab(self.text, self.tr("What &changes"))
-        tabs.addTab(self.picture, self.tr("Part by pa&rt"))
+        tabs.addTab(PartByPart(self.picture, self), self.tr("Part by pa&rt"))
         tabs.addTab(self.following, self.tr("What follow&s"))
         tabs.addTab(self.folders, self.tr("Fitt&ed already"))
         across = QSplitter(Qt.Orientation.Horizontal, self)

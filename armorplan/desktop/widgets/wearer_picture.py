@@ -1,21 +1,37 @@
-"""A part before and after, one over the other; arrows, Home and End go from part to part."""
+"""A part before and after, one over the other, with its holes; by key and mouse from part to part."""
+
+from collections.abc import Callable
+from functools import partial
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QWidget
+from PySide6.QtGui import (
+    QColor,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.app.wearer_model import SizedPart
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.pattern.parts import Ring
+from armorplan.pattern.parts import Hole, Ring
 
 PAD_PX = 14.0
 LEAST_PX = (240, 180)
+LEAST_HOLE_PX, CROSS_PX = 2.5, 5.0
 
 
 class SizedPicture(QWidget):
-    """Shows one part at a time, to scale: as drawn with a broken line, as fitted with a whole one."""
+    """Shows one part at a time, to scale: as drawn with a broken line, as fitted with a whole one.
+
+    Holes are rings; one that is gone is crossed out, a new one is filled.
+    """
 
     turned = Signal(int)
 
@@ -62,7 +78,7 @@ class SizedPicture(QWidget):
         if part is None:
             return self.tr("No part changes.")
         (high, wide), (new_high, new_wide) = part.before_mm, part.after_mm
-        return self.tr("{0}, {1} of {2}: {3} × {4} mm, now {5} × {6} mm").format(
+        size = self.tr("{0}, {1} of {2}: {3} × {4} mm, now {5} × {6} mm").format(
             part.name,
             self._at + 1,
             len(self._parts),
@@ -71,6 +87,15 @@ class SizedPicture(QWidget):
             f"{new_high:.1f}",
             f"{new_wide:.1f}",
         )
+        had, has = len(part.holes_before), len(part.holes_after)
+        if not (part.gone or part.new):
+            return self.tr("{0}; {1} holes").format(size, has)
+        told = self.tr("{0}; {1} holes, now {2}: {3} gone (crossed), {4} new (filled)")
+        return told.format(size, had, has, len(part.gone), len(part.new))
+
+    def step(self, by: int) -> None:
+        """Go so many parts on or back."""
+        self.go(self._at + by)
 
     def sizeHint(self) -> QSize:
         wide, high = LEAST_PX
@@ -81,7 +106,7 @@ class SizedPicture(QWidget):
         ends = {Qt.Key.Key_Home: 0, Qt.Key.Key_End: len(self._parts) - 1}
         key = Qt.Key(event.key())
         if key in keys:
-            self.go(self._at + keys[key])
+            self.step(keys[key])
         elif key in ends:
             self.go(ends[key])
         else:
@@ -89,8 +114,13 @@ class SizedPicture(QWidget):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.setFocus()
-        ahead = event.position().x() >= self.width() / 2
-        self.go(self._at + (1 if ahead else -1))
+        self.step(1 if event.position().x() >= self.width() / 2 else -1)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        turned = event.angleDelta().y()
+        if turned:
+            self.step(-1 if turned > 0 else 1)
+        event.accept()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter, colours = QPainter(self), colours_of(self.palette())
@@ -116,14 +146,12 @@ def _paint(painter: QPainter, part: SizedPart, room: QRectF, colours: Colours) -
     scale = max(min(room.width() / max(wide, 1e-6), room.height() / max(high, 1e-6)), 1e-6)
     middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
 
-    def on_page(ring: Ring) -> QPolygonF:
+    def spot(x: float, y: float) -> QPointF:
         centre = room.center()
-        return QPolygonF(
-            [
-                QPointF(centre.x() + (x - middle[0]) * scale, centre.y() + (y - middle[1]) * scale)
-                for x, y in ring
-            ]
-        )
+        return QPointF(centre.x() + (x - middle[0]) * scale, centre.y() + (y - middle[1]) * scale)
+
+    def on_page(ring: Ring) -> QPolygonF:
+        return QPolygonF([spot(x, y) for x, y in ring])
 
     painter.setPen(QPen(QColor(colours.edge), 1.6))
     painter.setBrush(QColor(colours.leather))
@@ -131,3 +159,53 @@ def _paint(painter: QPainter, part: SizedPart, room: QRectF, colours: Colours) -
     painter.setPen(QPen(QColor(colours.text), 1.4, Qt.PenStyle.DashLine))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.drawPolygon(on_page(part.before))
+    _paint_holes(painter, part, spot, (scale, colours))
+
+
+def _paint_holes(
+    painter: QPainter,
+    part: SizedPart,
+    spot: Callable[[float, float], QPointF],
+    how: tuple[float, Colours],
+) -> None:
+    scale, colours = how
+    gone, new = {hole.id for hole in part.gone}, {hole.id for hole in part.new}
+
+    def ring(hole: Hole) -> QPointF:
+        at, reach = spot(*hole.centre), max(LEAST_HOLE_PX, hole.diameter_mm * scale / 2)
+        painter.drawEllipse(at, reach, reach)
+        return at
+
+    painter.setPen(QPen(QColor(colours.text), 1.0, Qt.PenStyle.DotLine))
+    for hole in part.holes_before:
+        at = ring(hole)
+        if hole.id in gone:
+            across = QPointF(CROSS_PX, CROSS_PX), QPointF(CROSS_PX, -CROSS_PX)
+            for arm in across:
+                painter.drawLine(at - arm, at + arm)
+    painter.setPen(QPen(QColor(colours.edge), 1.6))
+    for hole in part.holes_after:
+        painter.setBrush(QColor(colours.edge) if hole.id in new else Qt.BrushStyle.NoBrush)
+        ring(hole)
+
+
+class PartByPart(QWidget):
+    """The picture with a button to either side of what is shown."""
+
+    def __init__(self, picture: SizedPicture, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.back = QPushButton(self.tr("&Back one part"), self)
+        self.onward = QPushButton(self.tr("On b&y one part"), self)
+        row = QHBoxLayout()
+        for button, name, by in (
+            (self.back, "wearer_part_back", -1),
+            (self.onward, "wearer_part_on", 1),
+        ):
+            button.setObjectName(name)
+            button.setAutoDefault(False)
+            button.clicked.connect(partial(picture.step, by))
+            row.addWidget(button)
+        row.addStretch(1)
+        whole = QVBoxLayout(self)
+        whole.addWidget(picture, 1)
+        whole.addLayout(row)
