@@ -6,9 +6,8 @@ from xml.sax.saxutils import escape, quoteattr
 from fontTools.misc.transform import Identity, Transform
 
 from armorplan.files.svg_places import Drawn, DrawnText
-from armorplan.files.svg_write import number_words, transform_words
+from armorplan.files.svg_write import LOOKS, number_words, transform_words
 
-_LOOKS = ("class", "style", "fill", "stroke", "stroke-width", "opacity")
 _SHAPE = ("d", "points", "x", "y", "width", "height", "rx", "ry", "cx", "cy", "r")
 _ENDS = ("x1", "y1", "x2", "y2")
 
@@ -70,4 +69,4 @@ def _told(drawn: Drawn, name: str, motion: Transform) -> Iterator[tuple[str, str
     if moved:
         yield "transform", moved
     looks: Mapping[str, str] = drawn.named.attrs
-    yield from ((key, looks[key]) for key in _LOOKS if key in looks)
+    yield from ((key, looks[key]) for key in LOOKS if key in looks)

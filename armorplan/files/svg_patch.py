@@ -4,31 +4,26 @@ A shape is named by its id and given in mm on the page; what its groups and view
 numbers is reckoned back. Comments, other languages' elements and the order of attributes stay.
 """
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from math import isclose, sqrt
-from xml.sax.saxutils import quoteattr
 
 from fontTools.misc.transform import Transform
 
 from armorplan.files.faults import brief
 from armorplan.files.flatten import half_axes
-from armorplan.files.svg_places import ROUND_TAGS, Drawn, DrawnText, Stretch, length
-from armorplan.files.svg_write import (
-    Edit,
-    named_tag,
-    number_words,
-    prefix_of,
-    spliced,
-    transform_words,
-    with_attributes,
-)
+from armorplan.files.svg_changes import SvgChanges
+from armorplan.files.svg_places import ROUND_TAGS, Drawn, DrawnText, length
+from armorplan.files.svg_write import LOOKS, number_words, transform_words
 from armorplan.files.toml_patch import UnpatchableError
 from armorplan.files.transforms import read_transform
 from armorplan.pattern.parts import Point, Ring
 
-_LOOKS = ("class", "style", "fill", "stroke", "stroke-width", "opacity")
 _MEASURES = ("x", "y", "width", "height", "rx", "ry", "cx", "cy", "r", "points", "d")
-_Attrs = Mapping[str, str | None]
+_DRAWN_ANEW = frozenset({"type", "nodetypes", "path-effect", "original-d"})
+"""What a path editor keeps under a name of its own to make path data of anew as it opens a drawing.
+
+It would undo the change. Names as such editors were seen to write them; from memory.
+"""
 
 
 class SvgPatch:
@@ -41,25 +36,12 @@ class SvgPatch:
 
     def __init__(self, text: str) -> None:
         self._drawn = DrawnText(text)
-        self._attrs: dict[Stretch, dict[str, str | None]] = {}
-        self._tags: dict[Stretch, str] = {}
-        self._cuts: list[Stretch] = []
-        self._added: list[tuple[int, str]] = []
+        self._changes = SvgChanges(self._drawn.data)
 
     @property
     def text(self) -> str:
         """The text with all changes so far."""
-        data = self._drawn.data
-        edits: list[Edit] = [(at, at, words.encode()) for at, words in self._added]
-        edits += [(*self._line_of(cut), b"") for cut in self._cuts]
-        for at, attrs in self._attrs.items():
-            tag = with_attributes(data[at.start : at.tag_end], attrs)
-            name = self._tags.get(at)
-            edits.append((at.start, at.tag_end, named_tag(tag, name) if name else tag))
-            if name and at.end > at.tag_end:
-                close = data.rfind(b"</", at.tag_end, at.end)
-                edits.append((close, at.end, named_tag(data[close : at.end], name)))
-        return self._drawn.mark + spliced(data, edits).decode()
+        return self._drawn.mark + self._changes.data.decode()
 
     def draws(self, shape_id: str) -> bool:
         """Tell whether a shape is drawn by this id."""
@@ -97,7 +79,7 @@ class SvgPatch:
             for key in ("r",) if drawn.shape.tag == "circle" else ("rx", "ry"):
                 size = length(attrs, key) * share
                 changed[key] = number_words(size, unit_mm, attrs.get(key))
-        self._put(drawn.at, changed)
+        self._changes.put(drawn.at, changed)
 
     def _move_use(self, drawn: Drawn, centre: Point, diameter_mm: float | None) -> None:
         if diameter_mm is not None and not isclose(diameter_mm, drawn.diameter_mm, abs_tol=1e-3):
@@ -110,7 +92,7 @@ class SvgPatch:
         own = drawn.above.transform(read_transform(attrs.get("transform")))
         across, down = _back(own).transformVector((centre[0] - x, centre[1] - y))
         unit_mm = _unit_mm(own)
-        self._put(
+        self._changes.put(
             drawn.at,
             {
                 "x": number_words(length(attrs, "x") + across, unit_mm, attrs.get("x")),
@@ -149,7 +131,9 @@ class SvgPatch:
         if drawn.shape.tag == "line" and not drawn.is_use:
             told = zip(("x1", "y1", "x2", "y2"), (*corners[0], *corners[1]), strict=True)
             attrs = drawn.shape.attrs
-            self._put(drawn.at, {key: number_words(v, unit_mm, attrs.get(key)) for key, v in told})
+            self._changes.put(
+                drawn.at, {key: number_words(v, unit_mm, attrs.get(key)) for key, v in told}
+            )
         else:
             self._reshape(drawn, corners, closed=False)
 
@@ -167,13 +151,14 @@ class SvgPatch:
         points = [f"{number_words(x, unit_mm)},{number_words(y, unit_mm)}" for x, y in corners]
         tag = drawn.shape.tag
         if tag == ("polygon" if closed else "polyline"):
-            self._put(drawn.at, {"points": " ".join(points)})
+            self._changes.put(drawn.at, {"points": " ".join(points)})
             return
         way = f"M {' L '.join(points)}{' Z' if closed else ''}"
         gone = () if tag == "path" else _MEASURES
-        self._put(drawn.at, dict.fromkeys(gone) | {"d": way})
+        self._changes.put(drawn.at, dict.fromkeys(gone) | {"d": way})
+        self._changes.drop_foreign(drawn.at, _DRAWN_ANEW)
         if tag != "path":
-            self._tags[drawn.at] = "path"
+            self._changes.call(drawn.at, "path")
 
     # --- any shape ----------------------------------------------------------------------------
 
@@ -190,51 +175,32 @@ class SvgPatch:
     def _lay(self, drawn: Drawn, motion: Transform) -> None:
         own = read_transform(drawn.named.attrs.get("transform"))
         moved = _back(drawn.above).transform(motion).transform(drawn.above).transform(own)
-        self._put(drawn.at, {"transform": transform_words(moved)})
+        self._changes.put(drawn.at, {"transform": transform_words(moved)})
 
     def rename(self, shape_id: str, new: str) -> None:
         """Give a shape another id, also where the drawing names it."""
         if new in self._drawn.ids:
             message = f'The drawing has a "{brief(new)}" already.'
             raise UnpatchableError(message)
-        self._put(self._drawn.shape(shape_id).at, {"id": new})
+        self._changes.put(self._drawn.shape(shape_id).at, {"id": new})
         for element in self._drawn.naming(shape_id):
-            self._put(self._drawn.stretch(element), {"href": f"#{new}"})
+            self._changes.put(self._drawn.stretch(element), {"href": f"#{new}"})
 
     def remove(self, shape_id: str) -> None:
         """Take a shape out, with its line where nothing else stands on it."""
-        self._cuts.append(self._drawn.shape(shape_id).at)
-
-    # --- writing ------------------------------------------------------------------------------
-
-    def _put(self, at: Stretch, attrs: _Attrs) -> None:
-        self._attrs.setdefault(at, {}).update(attrs)
+        self._changes.cut(self._drawn.shape(shape_id).at)
 
     def _add(self, shape_id: str, tag: str, measures: dict[str, float], *, like: Drawn) -> None:
         if shape_id in self._drawn.ids:
             message = f'The drawing has a "{brief(shape_id)}" already.'
             raise UnpatchableError(message)
         self._drawn.ids.add(shape_id)
-        data, at, unit_mm = self._drawn.data, like.at, _unit_mm(like.above)
-        start = data.rfind(b"\n", 0, at.start) + 1
-        indent = data[start : at.start]
-        gap = data[start - 1 - (data[start - 2 : start - 1] == b"\r") : at.start]
+        unit_mm = _unit_mm(like.above)
         told = {"id": shape_id} | {
             key: number_words(value, unit_mm) for key, value in measures.items()
         }
-        told |= {key: like.named.attrs[key] for key in _LOOKS if key in like.named.attrs}
-        prefix = prefix_of(data[at.start : at.tag_end])
-        words = " ".join(f"{key}={quoteattr(value)}" for key, value in told.items())
-        before = gap.decode() if start and not indent.strip() else ""
-        self._added.append((at.end, f"{before}<{prefix}{tag} {words}/>"))
-
-    def _line_of(self, cut: Stretch) -> tuple[int, int]:
-        """Return the stretch of an element, with its line where it stands on it alone."""
-        data = self._drawn.data
-        start = data.rfind(b"\n", 0, cut.start) + 1
-        end = data.find(b"\n", cut.end) + 1
-        alone = end and not (data[start : cut.start] + data[cut.end : end]).strip()
-        return (start, end) if alone else (cut.start, cut.end)
+        told |= {key: like.named.attrs[key] for key in LOOKS if key in like.named.attrs}
+        self._changes.add(like.at, tag, told)
 
 
 def _back(to_mm: Transform) -> Transform:

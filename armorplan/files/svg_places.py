@@ -22,7 +22,6 @@ from armorplan.files.transforms import (
     ShapeFaultError,
     physical_mm,
     plain_length,
-    read_transform,
     view_box,
 )
 from armorplan.kernel.errors import UnreadableError
@@ -217,19 +216,13 @@ class DrawnText:
     def _drawn(self, placed: Placed) -> Drawn:
         shape = placed.element
         named = self._by_id.get(placed.id or "", shape)
-        to_mm = placed.to_mm
-        above = to_mm.transform(read_transform(shape.attrs.get("transform")).inverse())
-        if named is not shape:
-            shift = plain_length(named.attrs, "x"), plain_length(named.attrs, "y")
-            own = read_transform(named.attrs.get("transform")).translate(*shift)
-            above = above.transform(own.inverse())
         return Drawn(
             id=placed.id or "",
             named=named,
             shape=shape,
             at=self.stretch(named),
-            to_mm=to_mm,
-            above=above,
+            to_mm=placed.to_mm,
+            above=placed.stands_in,
         )
 
     def _used_at(self, element: Element) -> int:

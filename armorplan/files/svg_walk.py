@@ -30,14 +30,16 @@ _PAGES = frozenset({"svg", "symbol"})
 class Placed:
     """An element that draws, the id it goes by, and the way from its numbers to mm.
 
-    ``line`` is where a maker finds it: that of the use, where it is used. ``above`` are the groups,
-    pages and uses it lies in, outermost first.
+    ``line`` is where a maker finds it: that of the use, where it is used. ``stands_in`` is the way
+    to mm from what it lies in, or the outermost use that draws it. ``above`` are the groups, pages
+    and uses it lies in, outermost first.
     """
 
     element: Element
     id: str | None
     line: int
     to_mm: Transform
+    stands_in: Transform = Identity
     above: tuple[Element, ...] = ()
 
 
@@ -49,6 +51,7 @@ class _Stand:
     """
 
     to_mm: Transform
+    stands_in: Transform = Identity
     depth: int = 0
     uses: tuple[str, ...] = ()
     name: str | None = None
@@ -98,6 +101,7 @@ class Walk:
             inner = replace(
                 stand,
                 to_mm=stand.to_mm.transform(read_transform(element.attrs.get("transform"))),
+                stands_in=stand.stands_in if stand.uses else stand.to_mm,
                 depth=stand.depth + 1,
             )
             self._enter(element, inner)
@@ -109,7 +113,14 @@ class Walk:
             name = stand.name if stand.uses else element.id
             line = stand.line or element.line
             self.placed.append(
-                Placed(element=element, id=name, line=line, to_mm=stand.to_mm, above=stand.above)
+                Placed(
+                    element=element,
+                    id=name,
+                    line=line,
+                    to_mm=stand.to_mm,
+                    stands_in=stand.stands_in,
+                    above=stand.above,
+                )
             )
         elif element.tag in _GROUPS:
             self._children(element, replace(stand, name=None, above=(*stand.above, element)))
@@ -140,6 +151,7 @@ class Walk:
         x, y = plain_length(use.attrs, "x"), plain_length(use.attrs, "y")
         inner = _Stand(
             to_mm=stand.to_mm.transform(Identity.translate(x, y)),
+            stands_in=stand.stands_in,
             depth=stand.depth,
             uses=(*stand.uses, href),
             name=stand.name if stand.uses else use.id,

@@ -9,6 +9,8 @@ from fontTools.misc.transform import Identity, Transform
 
 KEPT_MM = 0.001
 """Numbers are written to so much, or finer."""
+LOOKS = ("class", "style", "fill", "stroke", "stroke-width", "opacity")
+"""Attributes that a new shape takes over from the one it is to look like."""
 TAG = re.compile(rb"""<(?:[^"'>]|"[^"]*"|'[^']*')*>""")
 """A whole start tag, whatever its attributes hold."""
 _NOTHING = 1e-6
@@ -45,6 +47,19 @@ def prefix_of(tag: bytes) -> str:
     named = _NAME.match(tag)
     space, colon, _ = named[1].decode().rpartition(":") if named else ("", "", "")
     return f"{space}{colon}"
+
+
+def attribute_names(tag: bytes) -> tuple[str, ...]:
+    """Return the names of a start tag's attributes, prefixes and all."""
+    return tuple(match[1].decode() for match in _ATTRIBUTE.finditer(tag))
+
+
+def space_of(tag: bytes) -> dict[str, str]:
+    """Return the attribute by which a start tag declares the language of its own name, if it does."""
+    prefix = prefix_of(tag).rstrip(":")
+    key = f"xmlns:{prefix}" if prefix else "xmlns"
+    told = {match[1].decode(): match[2].decode()[1:-1] for match in _ATTRIBUTE.finditer(tag)}
+    return {key: told[key]} if key in told else {}
 
 
 def with_attributes(tag: bytes, changed: Mapping[str, str | None]) -> bytes:
