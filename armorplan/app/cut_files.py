@@ -16,13 +16,18 @@ MAKERS = {".svg": cut_svg, ".dxf": cut_dxf}
 """What makes a drawing of each ending."""
 
 
+def check_cut_table(path: Path) -> None:
+    """Refuse a file that no table can be written to; ArmorplanError."""
+    check_place(path, TABLE)
+
+
 def save_cut_table(path: Path, found: CutList) -> None:
     """Write the cut list as a table; what is there before is replaced whole or left as it is.
 
     Raises:
         ArmorplanError: it cannot be written.
     """
-    check_place(path, TABLE)
+    check_cut_table(path)
     # The mark at its front tells spreadsheets that it is UTF-8.
     write_whole(path, cut_csv(found).encode("utf-8-sig"), TABLE)
 
@@ -41,11 +46,11 @@ def bed_files(path: Path, beds: Sequence[CutterBed]) -> tuple[Path, ...]:
     return tuple(path.with_name(f"{path.stem}-{bed.key}{path.suffix}") for bed in beds)
 
 
-def save_beds(path: Path, beds: Sequence[CutterBed]) -> tuple[Path, ...]:
-    """Write a drawing of each bed, and return the files.
+def check_beds(path: Path, beds: Sequence[CutterBed]) -> tuple[Path, ...]:
+    """Return the files of the beds, none of them written yet.
 
     Raises:
-        ArmorplanError: there is no bed, or one cannot be written.
+        ArmorplanError: there is no bed, or one cannot be written there.
     """
     if not beds:
         message = f"{path}: nothing lies on a bed, so no {DRAWING} was written."
@@ -53,6 +58,16 @@ def save_beds(path: Path, beds: Sequence[CutterBed]) -> tuple[Path, ...]:
     files = bed_files(path, beds)
     for file in files:
         check_place(file, DRAWING)
+    return files
+
+
+def save_beds(path: Path, beds: Sequence[CutterBed]) -> tuple[Path, ...]:
+    """Write a drawing of each bed, and return the files.
+
+    Raises:
+        ArmorplanError: there is no bed, or one cannot be written.
+    """
+    files = check_beds(path, beds)
     for file, bed in zip(files, beds, strict=True):
         write_whole(file, MAKERS[file.suffix.lower()](bed), DRAWING)
     return files

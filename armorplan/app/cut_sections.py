@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from armorplan.app.cut_lists import bed_title
 from armorplan.app.needs_rows import NeedsRow, NeedsSection
 from armorplan.app.needs_words import area_words, counted, minutes_words
-from armorplan.kernel.units import MM_PER_CM
+from armorplan.kernel.units import MM2_PER_DM2, MM_PER_CM, MM_PER_M, mm2_to_square_feet
 from armorplan.needs.cutting.model import CutLeather, CutList, CutPart, Cutter, FilledBed, KerfHole
 from armorplan.needs.figures import thickness_words
+from armorplan.needs.leather import hide_words
 
 _LAID = (
     "Blanks are the boxes round the parts, laid side by side on beds; no nesting is promised, and a "
@@ -59,14 +60,32 @@ def _machine_words(found: CutList, one: CutLeather) -> str:
 
 
 def _leather_remarks(found: CutList, one: CutLeather) -> Iterator[str]:
-    yield (
-        f"{_length_words(one.cut_mm)} to cut. Buy {area_words(one.buy_dm2)} ({one.buy_ft2:.2f} ft²), {one.hide}: {one.yield_pct:g} % of "
-        "a hide ends in parts."
-    )
+    yield f"{_length_words(one.cut_mm)} of edges, holes and slots to cut. {_buy_words(one)}"
+    if found.asked.cutter is not Cutter.LASER or one.may_be_lasered:
+        beds = counted(max(len(one.beds), 1), "bed")
+        cutting = _about(one.machine_min - one.set_up_min)
+        set_up = minutes_words(one.set_up_min)
+        yield f"On a machine {cutting} of cutting and {set_up} to set up {beds}."
     if one.too_large:
         yield f"Too large for the bed: {', '.join(one.too_large)}."
     if found.asked.cutter is not Cutter.LASER and not one.may_be_lasered:
         yield "Not known to be vegetable tanned: not for a laser."
+
+
+def _buy_words(one: CutLeather) -> str:
+    """Say how much to buy: what blanks take as they lie, where the usual share is less."""
+    usual = f"{one.yield_pct:g} % of a hide ends in parts"
+    if one.beds_dm2 <= one.buy_dm2:
+        return f"Buy {_bought_words(one.buy_dm2, one.buy_ft2)}, {one.hide}: {usual}."
+    feet = mm2_to_square_feet(one.beds_dm2 * MM2_PER_DM2)
+    return (
+        f"Buy {_bought_words(one.beds_dm2, feet)}, {hide_words(feet)}: so much the blanks take as "
+        f"they lie on the beds; {area_words(one.buy_dm2)} would do where {usual}."
+    )
+
+
+def _bought_words(dm2: float, feet: float) -> str:
+    return f"{area_words(dm2)} ({feet:.2f} ft²)"
 
 
 def _part(part: CutPart) -> NeedsRow:
@@ -88,7 +107,7 @@ def _part_remarks(part: CutPart) -> Iterator[str]:
     """Yield how large a part is and what is cut in one of it, and which holes are not cut with it."""
     wide, high = part.size_mm
     along = " along the backbone" if part.backbone else ""
-    words = [f"{wide:.0f} × {high:.0f} mm{along}", f"{_length_words(part.cut_mm)} to cut"]
+    words = [f"{wide:.0f} × {high:.0f} mm{along}", f"{_length_words(part.cut_mm)} of edges to cut"]
     words += [counted(part.holes, "hole")] if part.holes else []
     words += [counted(part.slots, "slot")] if part.slots else []
     yield f"{'Each ' * (part.pieces > 1)}{', '.join(words)}."
@@ -102,7 +121,7 @@ def _part_remarks(part: CutPart) -> Iterator[str]:
 
 
 def _length_words(mm: float) -> str:
-    return f"{mm / MM_PER_CM:,.0f} cm"
+    return f"{mm / MM_PER_CM:.0f} cm" if mm < MM_PER_M else f"{mm / MM_PER_M:.1f} m"
 
 
 def _about(minutes: float) -> str:

@@ -6,7 +6,13 @@ from contextlib import closing
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from armorplan.app.cut_files import MAKERS, save_beds, save_cut_table
+from armorplan.app.cut_files import (
+    MAKERS,
+    check_beds,
+    check_cut_table,
+    save_beds,
+    save_cut_table,
+)
 from armorplan.app.cut_lists import cut_list_of, cutter_beds
 from armorplan.app.cut_log_words import log_section
 from armorplan.app.cut_sections import cut_sections
@@ -95,11 +101,15 @@ def _log(chosen: Namespace, derived: Derived, found: CutList) -> NeedsSection | 
 
 
 def _write(chosen: Namespace, derived: Derived, found: CutList) -> Iterator[Path]:
+    """Write what is asked for, once all of it can be written, and yield the files."""
+    drawings = [file for ending in MAKERS if (file := getattr(chosen, ending.removeprefix(".")))]
+    beds = cutter_beds(derived, found) if drawings else ()
+    if chosen.csv:
+        check_cut_table(chosen.csv)
+    for file in drawings:
+        check_beds(file, beds)
     if chosen.csv:
         save_cut_table(chosen.csv, found)
         yield chosen.csv
-    drawings = [file for ending in MAKERS if (file := getattr(chosen, ending.removeprefix(".")))]
-    if drawings:
-        beds = cutter_beds(derived, found)
-        for file in drawings:
-            yield from save_beds(file, beds)
+    for file in drawings:
+        yield from save_beds(file, beds)

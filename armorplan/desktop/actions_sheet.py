@@ -11,6 +11,13 @@ SHEET: tuple[Action, ...] = (
         does="Write the steps with boxes, drawings, reasons and dates as a PDF, with the parts at full size if wanted.",
     ),
     Action(
+        id="save_mock_up",
+        menu=Menu.PATTERN,
+        text="Print the mock-up …",
+        keys=("Ctrl+Alt+M",),
+        does="Write the parts alone at full size as a PDF, to be printed and tried in card.",
+    ),
+    Action(
         id="tell_printer",
         menu=Menu.PATTERN,
         text="Scale of the printer …",

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from clocks import FakeClock
 
+from armorplan.app.cut_sections import cut_sections
 from armorplan.app.cutting import Cutting, Tried, cut_page, save_cut_page
 from armorplan.app.derived import derive_build
 from armorplan.files.catalogue import read_shelf
@@ -49,6 +50,20 @@ def test_what_is_asked_is_reckoned_with_words_and_beds(cutting, page):
     pieces = sum(one.pieces for one in page.found.leathers if one.beds)
     assert sum(len(bed.shapes) for bed in page.beds) == pieces
     assert {section.id for section in page.sections} >= {"beds", "kerf", "cautions"}
+
+
+def test_setting_up_is_told_apart_and_no_less_is_bought_than_the_blanks_take(page):
+    leather = page.found.leathers[0]
+    assert leather.beds_dm2 > leather.buy_dm2  # boxes of round parts take more than their yield
+    total = page.sections[0].rows[-1].remarks
+    assert f"Buy {leather.beds_dm2:.1f} dm²" in total[0]
+    assert f"{leather.buy_dm2:.1f} dm² would do" in total[0]
+    beds = len(leather.beds)
+    assert leather.set_up_min == 8 * beds
+    assert total[1].endswith(f"of cutting and {8 * beds} min to set up {beds} beds.")
+    wide = replace(leather, beds=())
+    (section, *_) = cut_sections(replace(page.found, leathers=(wide,)))
+    assert f"Buy {leather.buy_dm2:.1f} dm²" in section.rows[-1].remarks[0]
 
 
 def test_holes_that_bending_parts_are_not_cut_flat():

@@ -150,3 +150,11 @@ def test_files_that_cannot_be_written_are_told(options, said, capsys, tmp_path, 
     monkeypatch.chdir(tmp_path)
     assert run(["cutlist", "elbow_cop", *options]) == 2
     assert said in capsys.readouterr().err
+
+
+def test_where_one_of_several_files_cannot_be_written_none_is(tmp_path, capsys):
+    files = ("--csv", str(tmp_path / "a.csv"), "--svg", str(tmp_path / "a.svg"))
+    bad = str(tmp_path / "no" / "a.dxf")
+    assert run(["cutlist", "elbow_cop", *BED, *files, "--dxf", bad]) == 2
+    assert bad.removesuffix(".dxf") in capsys.readouterr().err
+    assert not list(tmp_path.iterdir())

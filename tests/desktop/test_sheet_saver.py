@@ -40,6 +40,23 @@ def test_the_sheet_is_written_in_the_form_that_was_chosen(saver, tmp_path, qtbot
     assert saver._bridge.session.made_sheets == [True]
 
 
+def test_the_mock_up_is_asked_for_by_itself(saver, tmp_path, qtbot, monkeypatch):
+    asked = []
+
+    def choose(_parent, title, named, kinds):
+        asked.append((title, named, kinds.split(";;")))
+        return str(tmp_path / "cop.pdf"), ""
+
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", choose)
+    monkeypatch.setattr(saver, "write", lambda *given: asked.append(given))
+    saver.ask_mock_up()
+    (title, named, kinds), (path, _, holds) = asked
+    assert "mock-up" in title
+    assert named.endswith("mock_up.pdf")
+    assert len(kinds) == 2
+    assert (path, holds) == (tmp_path / "cop.pdf", Holds.PARTS)
+
+
 def test_nothing_is_written_where_no_file_was_chosen(saver, monkeypatch):
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: ("", ""))
     saver.ask_file()

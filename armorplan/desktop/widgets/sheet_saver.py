@@ -1,4 +1,4 @@
-"""Saves the bench sheet of the open build as a PDF, on the paper that is chosen with the file."""
+"""Saves the bench sheet of the open build, or its mock-up, as a PDF on the paper chosen with the file."""
 
 from dataclasses import replace
 from enum import Enum, auto
@@ -13,7 +13,7 @@ from armorplan.kernel.errors import ArmorplanError
 from armorplan.sheets.bench_sheet_ink import A4, LETTER, Paper
 from armorplan.sheets.printer_scale import TRUE_SCALE, scale_words
 
-NAME_OF_FILE = "bench_sheet.pdf"
+NAME_OF_FILE, NAME_OF_MOCK_UP = "bench_sheet.pdf", "mock_up.pdf"
 
 
 class Holds(Enum):
@@ -53,9 +53,17 @@ class SheetSaver(FileWriter):
 
     def ask_file(self) -> None:
         """Ask where the sheet is to go, and in which form, and write it there."""
-        kinds = forms()
-        named = str(Path.home() / NAME_OF_FILE)
-        title = self.tr("Save the bench sheet")
+        self._ask(self.tr("Save the bench sheet"), NAME_OF_FILE, forms())
+
+    def ask_mock_up(self) -> None:
+        """Ask where the parts at full size are to go, and on which paper, and write them there."""
+        mock_ups = {kind: form for kind, form in forms().items() if form[1] is Holds.PARTS}
+        self._ask(
+            self.tr("Save the parts at full size for the mock-up"), NAME_OF_MOCK_UP, mock_ups
+        )
+
+    def _ask(self, title: str, usual_name: str, kinds: dict[str, Form]) -> None:
+        named = str(Path.home() / usual_name)
         chosen, kind = QFileDialog.getSaveFileName(
             self.parentWidget(), title, named, ";;".join(kinds)
         )

@@ -58,6 +58,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         **panels.own.slots(),
         "save_needs": panels.deck.needs.ask_file,
         "save_sheet": panels.savers.sheet.ask_file,
+        "save_mock_up": panels.savers.sheet.ask_mock_up,
         "tell_printer": panels.pages.show_printer,
         "edit_pattern": panels.edit.show_page,
         "edit_shapes": panels.edit.show_table,

@@ -4,10 +4,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from armorplan.kernel.findings import Finding
+from armorplan.kernel.units import MM2_PER_DM2
 from armorplan.pattern.parts import Point, Ring
 
 USUAL_MARGIN_MM = 5.0
 """Between blanks, and from the edge of the bed (common practice, no source)."""
+_ROUNDING = 1e-6
 MOST_MARGIN_MM, MOST_KERF_MM, MOST_BED_MM = 100.0, 3.0, 99_999.0
 """Stated limits, far beyond any machine; they are no facts of the trade."""
 
@@ -183,6 +185,16 @@ class CutLeather:
     beds: tuple[FilledBed, ...]
     too_large: tuple[str, ...]
     holes: tuple[KerfHole, ...]
+
+    @property
+    def set_up_min(self) -> int:
+        """Whole minutes of ``machine_min`` that go into setting up; the rest is cutting, rounded up."""
+        return int(self.machine_min - sum(part.machine_min for part in self.parts) + _ROUNDING)
+
+    @property
+    def beds_dm2(self) -> float:
+        """What the blanks take as they lie, with what is kept free round them; 0: none is laid."""
+        return sum(wide * high for wide, high in (bed.used_mm for bed in self.beds)) / MM2_PER_DM2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
