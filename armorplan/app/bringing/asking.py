@@ -56,6 +56,11 @@ def counted(number: int, what: str, many: str = "") -> str:
     return f"{number:,} {what if number == 1 else many or what + 's'}"
 
 
+def a(what: str) -> str:
+    """Return a word with its article: 'a lame', 'an internal leather'."""
+    return f"{'an' if what[:1].lower() in 'aeiou' else 'a'} {what}"
+
+
 def capital(words: str) -> str:
     """Return words with a capital letter before them, the rest as it is."""
     return words[:1].upper() + words[1:]

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import dist
 
-from armorplan.app.bringing.asking import EACH, NOT_ALL, USUAL, Asking, capital, choices, listed
+from armorplan.app.bringing.asking import EACH, NOT_ALL, USUAL, Asking, a, capital, choices, listed
 from armorplan.app.bringing.fastener_questions import asked_fasteners
 from armorplan.app.bringing.loop_questions import asked_loops
 from armorplan.app.bringing.model import Question, QuestionKind
@@ -185,7 +185,7 @@ def _kinds_question(
     return Question(
         id=f"outside:{one}+{other}",
         kind=QuestionKind.OUTSIDE,
-        text=f"Which lies outside where a {one} meets a {other}? {told}.",
+        text=f"Which lies outside where {a(one)} meets {a(other)}? {told}.",
         choices=choices(*ways),
         suggested=one,
         shapes=_parts_of(bundle),

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import dist
 
 from armorplan.app.bringing.answering import Fact
-from armorplan.app.bringing.asking import Asking, capital, choices, counted, listed
+from armorplan.app.bringing.asking import Asking, a, capital, choices, counted, listed
 from armorplan.app.bringing.facts import said_facts
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.app.bringing.splitting import Single, asked_of_all
@@ -124,7 +124,7 @@ def _kind_question(kind: PartKind, parts: list[Part], names: Mapping[str, str]) 
     text = (
         f"{listed([names[part.id] for part in parts])} ({sizes}{' …' if len(parts) > 4 else ''}): "  # noqa: PLR2004
     )
-    text += f"a {kind.value}?" if len(parts) == 1 else f"{len(parts)} {many}?"
+    text += f"{a(kind.value)}?" if len(parts) == 1 else f"{len(parts)} {many}?"
     others = [other for other in PartKind if other is not kind]
     return Question(
         id=f"kind:{kind.value}",

@@ -1,5 +1,6 @@
 """Which rows of holes belong together: what fits but one other is taken at once, the rest asked."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
@@ -24,6 +25,8 @@ MOST_SINGLY = 40
 """So many rows are asked about one by one; of what is left there is one question."""
 _RIVALS = 6
 _BUNDLED = 2
+_AS_LIKELY = 0.9
+"""Of matches that are nearly as likely as the best, names decide."""
 
 
 @lru_cache(maxsize=64)
@@ -217,11 +220,29 @@ def _asked_one(
     and refused is not asked about again, and what only shares a hole of the other part is.
     """
     subject, rivals = _subject(best, open_ones, parts)
-    offered = (best, *rivals[:_RIVALS])
-    taken = asking.put(_row_question(subject, offered, len(rivals), parts=parts, names=names))
+    offered = _by_name((best, *rivals[:_RIVALS]), parts)
+    taken = asking.put(
+        _row_question(best.key, subject, offered, rivals=len(rivals), parts=parts, names=names)
+    )
     accepted = next((each for each in offered if each.key == taken), None)
     # What is taken rules others out by its holes; what it leaves free is asked about in its turn.
     return {each.key for each in offered} if accepted is None else {accepted.key}, accepted
+
+
+def _by_name(offered: Sequence[_Held], parts: Mapping[str, Part]) -> tuple[_Held, ...]:
+    """Return matches with the one first whose parts share a word, of those as likely as the best."""
+    least = _AS_LIKELY * offered[0].match.likely
+    alike = [each for each in offered if each.match.likely >= least]
+    first = max(alike, key=lambda each: _shared_words(each.match, parts))
+    return (first, *(each for each in offered if each is not first))
+
+
+def _shared_words(match: RowMatch, parts: Mapping[str, Part]) -> int:
+    one, other = (
+        set(re.findall(r"[^\W\d_]{3,}", parts[key].name.lower()))
+        for key in (match.first, match.second)
+    )
+    return len(one & other)
 
 
 def _subject(
@@ -239,15 +260,15 @@ def _subject(
 
 
 def _row_question(
+    about: str,
     subject: str,
     offered: Sequence[_Held],
-    rivals: int,
     *,
+    rivals: int,
     parts: Mapping[str, Part],
     names: dict[str, str],
 ) -> Question:
-    best = offered[0]
-    match = best.match
+    match = offered[0].match
     matches = tuple(each.match for each in offered)
     words = told_apart(matches, names, parts)
     nothing = Choice(key=NONE, words="None of these", why="Its holes stay free for now.")
@@ -265,11 +286,11 @@ def _row_question(
         if match.first == match.second:
             text = f"Does {names[match.first]} close on itself by {holes}?"
     return Question(
-        id=f"row:{best.key}",
+        id=f"row:{about}",
         kind=QuestionKind.ROW,
         text=text,
         choices=(nothing, *told) if is_doubtful else (*told, nothing),
-        suggested=NONE if is_doubtful else best.key,
+        suggested=NONE if is_doubtful else match.key,
         shapes=tuple(dict.fromkeys(p for m in matches for p in (m.first, m.second))),
         matches=matches,
     )
