@@ -43,6 +43,7 @@ class Key:
         needed: it cannot be left out.
         fixed: it is shown, and changed in the file only.
         only_written: it is shown where it is written.
+        names_it: no key of the entry but its id, which is chosen where the entry is added.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Key:
     needed: bool = False
     fixed: bool = False
     only_written: bool = False
+    names_it: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

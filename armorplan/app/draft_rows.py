@@ -108,7 +108,8 @@ def field_rows(draft: Draft, table: str, entry: str) -> tuple[FieldRow, ...]:
     if not values:
         return ()
     head = (table, entry) if entry else (table,)
-    found = _fields(draft, editable_tables()[table], values, head=head)
+    rows = _fields(draft, editable_tables()[table], values, head=head)
+    found = [row for row in rows if not row.key.names_it]
     inner = [(name, keys) for name, keys in editable_tables().items() if keys.within == table]
     for name, keys in inner:
         told = values.get(name)
@@ -197,7 +198,13 @@ def with_entry(draft: Draft, table: str, told: Mapping[str, str]) -> tuple[Draft
             values.update(changes(key, told.get(key.name, ""), {}))
     except TypedWronglyError as error:
         return refused(str(error), code="typed-wrongly"), ""
+    named_by = next((key for key in keys.keys if key.names_it), None)
+    chosen = str(values.pop(named_by.name, "") or "") if named_by else ""
     values = {name: value for name, value in values.items() if value is not None}
+    if named_by is not None:
+        if not chosen:
+            return refused(f"{named_by.label}: choose one.", code="typed-wrongly"), ""
+        return draft.add_entry(table, chosen, values), chosen
     named = told.get(keys.called, "") or told.get("first", "") or keys.one
     entry = free_id(named, draft.entry(table, ""))
     return draft.add_entry(table, entry, values), entry

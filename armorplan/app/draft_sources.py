@@ -82,6 +82,12 @@ def _drawn_for(draft: Draft, _values: Any) -> Iterable[Word]:
         yield entry, measure.name if measure else entry
 
 
+def _not_drawn_for(draft: Draft, _values: Any) -> Iterable[Word]:
+    """Yield the measures of the catalogue that the pattern does not name yet."""
+    named = draft.entry("drawn_for", "")
+    return ((one.id, one.name) for one in draft.bench.shelf.measures if one.id not in named)
+
+
 def _treatments(*kinds: TreatmentKind) -> Callable[[Draft, Any], Iterable[Word]]:
     def words(draft: Draft, _values: Any) -> Iterable[Word]:
         if TreatmentKind.HARDENER in kinds:
@@ -117,6 +123,7 @@ _SOURCES: Mapping[str, Callable[[Draft, Any], Iterable[Word]]] = MappingProxyTyp
         "material": _entries("materials", ""),
         "hole": _holes,
         "drawn for": _drawn_for,
+        "measure": _not_drawn_for,
         "leather": lambda draft, _: ((e.id, e.name) for e in draft.bench.shelf.leathers),
         "hardware": lambda draft, _: ((e.id, e.name) for e in draft.bench.shelf.hardware),
         "fastener": _fasteners,

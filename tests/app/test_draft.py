@@ -329,7 +329,7 @@ def test_every_editable_key_is_one_of_the_format_and_none_is_forgotten():
     for table, keys in editable_tables().items():
         if keys.within:
             continue
-        names = {key.name for key in keys.keys}
+        names = {key.name for key in keys.keys if not key.names_it}
         if "thickness" in names:
             names = names - {"thickness"} | {"thickness_mm", "weight_oz", "sold"}
         written = set(entry_schema(schema, table)["properties"])
@@ -343,6 +343,19 @@ def test_every_editable_key_is_one_of_the_format_and_none_is_forgotten():
         "parts": {"outline"},
         "forms": {"axis"},
     }
+
+
+def test_a_measure_it_was_drawn_for_is_chosen_from_the_catalogue():
+    draft = drafted(read_folder(samples_folder() / "elbow_cop"), BENCH, is_hasty=True)
+    rows = {row.key.name: row for row in blank_rows(draft, "drawn_for")}
+    words = dict(rows["measure"].words)
+    assert words["shin_length"] == "Shin length, knee to ankle"
+    assert "elbow_girth" not in words
+    made, entry = with_entry(draft, "drawn_for", {"measure": "shin_length", "mm": "380"})
+    assert entry == "shin_length"
+    assert "[drawn_for.shin_length]\nmm = 380" in taken(made).text
+    assert [row.key.name for row in field_rows(made, "drawn_for", entry)] == ["mm", "notes"]
+    assert refusal(with_entry(draft, "drawn_for", {"mm": "380"})[0]) == "Measure: choose one."
 
 
 def test_how_the_limb_bends_is_typed_with_the_share_of_each_pair():
