@@ -32,6 +32,12 @@ class _Waiting(NamedTuple):
         return self.edit(draft.in_haste() if self.is_hasty else draft.checked())
 
 
+class _Then(NamedTuple):
+    """What is done once the edits before it are made; it is quick."""
+
+    act: Callable[[], None]
+
+
 class _Kept(NamedTuple):
     """What was to be saved, the opening it came from, and the answer to it."""
 
@@ -76,7 +82,7 @@ class DraftDesk(QObject):
         self._open: OpenDraft | None = None
         self._opening = 0
         self._saved: Draft | None = None
-        self._waiting: deque[_Waiting] = deque()
+        self._waiting: deque[_Waiting | _Then] = deque()
         self._in_work: _Waiting | None = None
         self._checker = Runner(self)
         self._checker.answered.connect(self._take)
@@ -149,39 +155,59 @@ class DraftDesk(QObject):
             self.tell()
 
     def back_to_saved(self) -> None:
-        """Drop all changes since the last saving; that can be undone as well."""
-        self.settle()
+        """Drop all changes since the last saving, once all are made; that can be undone as well."""
+        self._then(self._drop_changes)
+
+    def _drop_changes(self) -> None:
         if self._saved is not None and self._saved.texts != self.draft.texts:
             self.stack.push(Swap(self, self._saved, self.tr("back to what is saved")))
             self.tell()
 
     def undo(self) -> None:
         """Take back the last edit, once all are made."""
-        self.settle()
+        self._then(self._undo)
+
+    def _undo(self) -> None:
         self.stack.undo()
         self.tell()
 
     def redo(self) -> None:
-        """Make the edit again that was last taken back."""
-        self.settle()
+        """Make the edit again that was last taken back, once all are made."""
+        self._then(self._redo)
+
+    def _redo(self) -> None:
         self.stack.redo()
         self.tell()
 
     def settle(self) -> None:
-        """Make all waiting edits now, in this thread."""
+        """Make all that waits now, in this thread, which may take long; for what must not go on else."""
         if self._in_work is not None:
             self._checker.close()
             self._waiting.appendleft(self._in_work)
             self._in_work = None
         while self._waiting:
             waiting = self._waiting.popleft()
-            self._apply(waiting, waiting.made(self.draft))
+            if isinstance(waiting, _Then):
+                waiting.act()
+            else:
+                self._apply(waiting, waiting.made(self.draft))
+
+    def _then(self, act: Callable[[], None]) -> None:
+        """Do something behind the edits that are made by now; at once where none is under way."""
+        self._waiting.append(_Then(act))
+        self._next()
 
     def _next(self) -> None:
-        if self._in_work is None and self._waiting:
-            waiting = self._in_work = self._waiting.popleft()
-            draft = self.draft
-            self._checker.ask(lambda _report, _should_stop: waiting.made(draft))
+        while self._in_work is None and self._waiting:
+            waiting = self._waiting.popleft()
+            if isinstance(waiting, _Then):
+                waiting.act()
+            else:
+                self._begin(waiting)
+
+    def _begin(self, waiting: _Waiting) -> None:
+        self._in_work, draft = waiting, self.draft
+        self._checker.ask(lambda _report, _should_stop: waiting.made(draft))
 
     def _take(self, result: Draft | Refused) -> None:
         waiting, self._in_work = self._in_work, None
@@ -203,8 +229,13 @@ class DraftDesk(QObject):
     # --- saving -------------------------------------------------------------------------------
 
     def save(self, into: Path | None = None) -> None:
-        """Write the pattern file where it came from, or the whole pattern into another folder."""
-        self.settle()
+        """Write what changed where it came from, or the whole pattern into another folder.
+
+        It is written once all edits are made.
+        """
+        self._then(lambda: self._save(into))
+
+    def _save(self, into: Path | None) -> None:
         draft, home, opening = self.draft, self.home, self._opening
         self._keeper.ask(
             lambda _report, _should_stop: _Kept(

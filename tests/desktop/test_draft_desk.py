@@ -62,12 +62,29 @@ def test_edits_made_in_a_hurry_come_one_after_the_other(desk, qtbot):
     assert name_of(desk) == "boss0123"
 
 
-def test_taking_back_waits_for_what_is_under_way(desk):
-    desk.edit(named("one"), "one")
+def test_taking_back_and_saving_wait_for_what_is_under_way_and_do_not_hold_the_window(
+    desk, folder, qtbot
+):
+    may_edit = Event()
+
+    def slow(draft):
+        may_edit.wait(10)
+        return named("one")(draft)
+
+    desk.edit(slow, "one")
     desk.edit(named("two"), "two")
     desk.undo()
-    assert name_of(desk) == "one"
-    assert desk.stack.redoText() == "two"
+    desk.save()
+    desk.redo()
+    desk.back_to_saved()
+    assert name_of(desk) == "boss"  # it came back at once, with nothing made yet
+    assert desk.is_dirty
+    with qtbot.waitSignal(desk.saved):
+        may_edit.set()
+    assert 'name = "one"' in (folder / "pattern.toml").read_text(encoding="utf-8")
+    assert desk.stack.undoText() == "back to what is saved"
+    desk.undo()
+    assert name_of(desk) == "two"
 
 
 def test_what_is_refused_is_told_and_changes_nothing(desk, qtbot):
@@ -161,6 +178,7 @@ def test_all_changes_can_be_dropped_and_brought_back(desk):
     desk.edit(named("one"), "one")
     desk.edit(lambda draft: draft.drop_entry("own_steps", "none"), "nothing")
     desk.back_to_saved()
+    desk.settle()
     assert not desk.is_dirty
     desk.undo()
     assert name_of(desk) == "one"
