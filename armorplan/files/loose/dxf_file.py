@@ -1,7 +1,10 @@
 """Loads a DXF file of any version from R12 on, as text or binary; a damaged one is recovered."""
 
 import io
+import logging
+import re
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from armorplan.files.faults import brief
@@ -16,11 +19,24 @@ if TYPE_CHECKING:
 
 _EVERY = 4096
 _END, _TAIL = b"EOF", 200
+_DAMAGED = re.compile(r'value "(.*)" near line (\d+)', re.DOTALL)
+_NO_NUMBER = re.compile(
+    r"Invalid (?:floating point values|tag \(.*\)) near line: (\d+)", re.DOTALL
+)
+_SILENT = logging.NullHandler()
 _UTF8_FROM = "AC1021"
 """From R2007 on the text of every file is UTF-8 (DXF reference, $ACADVER)."""
 
 
-def loaded(name: str, data: bytes, *, binary: bool, should_stop: ShouldStop) -> "Drawing":
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loaded:
+    """A DXF drawing; ``damaged`` says in words which of its numbers are none."""
+
+    drawing: "Drawing"
+    damaged: tuple[str, ...] = ()
+
+
+def loaded(name: str, data: bytes, *, binary: bool, should_stop: ShouldStop) -> Loaded:
     """Return the drawing that a file holds.
 
     Raises:
@@ -38,7 +54,7 @@ def loaded(name: str, data: bytes, *, binary: bool, should_stop: ShouldStop) -> 
     return _guarded(name, lambda: _recovered(data, should_stop))
 
 
-def _guarded(name: str, work: "Callable[[], Drawing]") -> "Drawing":
+def _guarded(name: str, work: Callable[[], Loaded]) -> Loaded:
     try:
         return work()
     except StoppedError:
@@ -47,21 +63,34 @@ def _guarded(name: str, work: "Callable[[], Drawing]") -> "Drawing":
         raise _broken(name, str(error)) from error
 
 
-def _strict(data: bytes, should_stop: ShouldStop) -> "Drawing":
+def _strict(data: bytes, should_stop: ShouldStop) -> Loaded:
     from ezdxf.document import Drawing
     from ezdxf.filemanagement import dxf_stream_info
 
     head = io.StringIO(data[:200_000].decode("utf-8", errors="ignore"))
     info = dxf_stream_info(head)
     encoding = "utf-8" if info.version >= _UTF8_FROM else info.encoding
-    return Drawing.read(_AskedText(data.decode(encoding, errors="surrogateescape"), should_stop))
+    text = _AskedText(data.decode(encoding, errors="surrogateescape"), should_stop)
+    return Loaded(drawing=Drawing.read(text))
 
 
-def _recovered(data: bytes, should_stop: ShouldStop) -> "Drawing":
+def _recovered(data: bytes, should_stop: ShouldStop) -> Loaded:
     from ezdxf import recover
 
-    drawing, _ = recover.read(_AskedBytes(_ended(data), should_stop))
-    return drawing
+    # What the library notes on the way is told as a finding, not printed beside the answer.
+    logging.getLogger("ezdxf").addHandler(_SILENT)
+    drawing, audit = recover.read(_AskedBytes(_ended(data), should_stop))
+    damaged = (_DAMAGED.search(error.message) for error in audit.errors)
+    told = (f'"{brief(m[1])}" near line {m[2]}' for m in damaged if m and not _is_number(m[1]))
+    return Loaded(drawing=drawing, damaged=tuple(dict.fromkeys(told)))
+
+
+def _is_number(word: str) -> bool:
+    try:
+        float(word)
+    except ValueError:
+        return False
+    return True
 
 
 def _ended(data: bytes) -> bytes:
@@ -74,7 +103,7 @@ def _ended(data: bytes) -> bytes:
     return b"\n".join((*whole, b"0", b"ENDSEC", b"0", _END, b""))
 
 
-def _binary(data: bytes, should_stop: ShouldStop) -> "Drawing":
+def _binary(data: bytes, should_stop: ShouldStop) -> Loaded:
     from ezdxf.document import Drawing
     from ezdxf.lldxf.tagger import binary_tags_loader
 
@@ -84,7 +113,7 @@ def _binary(data: bytes, should_stop: ShouldStop) -> "Drawing":
                 go_on(should_stop)
             yield tag
 
-    return Drawing.load(asked())
+    return Loaded(drawing=Drawing.load(asked()))
 
 
 class _AskedText(io.StringIO):
@@ -120,9 +149,11 @@ class _AskedBytes(io.BytesIO):
 
 
 def _broken(name: str, why: str) -> UnreadableError:
+    line = _NO_NUMBER.search(why)
+    told = f"what should be a number near line {line[1]} is none" if line else brief(why)
     return unreadable(
         "broken-dxf",
-        f"{brief(name)} is no sound DXF drawing: {brief(why) or 'it ends too early'}.",
+        f"{brief(name)} is no sound DXF drawing: {told.rstrip('.') or 'it ends too early'}.",
         mend="Save it again as DXF in the program it was drawn with, or bring back a copy.",
         place=Place(file=name),
     )

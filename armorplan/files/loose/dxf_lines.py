@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from ezdxf.entities.dxfgfx import DXFGraphic
 
 _LEAST_PIECES = 8
+_SHARE = 1 / 3000
+"""How far chords may lie off an ellipse, in halves of its width: 0.05 % of its area go."""
+_FINEST = 1 / 50
 _FRAME = 16
 """A vertex of a fitted polyline that only pulls the curve (DXF reference, VERTEX, group 70)."""
 _BULGE = 1e-9
@@ -59,7 +62,10 @@ def _arc(entity: Any, flat: float) -> Traced:
 
 
 def _ellipse(entity: Any, flat: float) -> Traced:
-    points = _flat(entity.flattening(flat, segments=_LEAST_PIECES))
+    # Chords lie inside: of a small one they would take a share of its area that is felt.
+    share = abs(entity.minor_axis.magnitude) * _SHARE
+    fine = min(max(share, flat * _FINEST), flat)
+    points = _flat(entity.flattening(fine, segments=_LEAST_PIECES))
     return _maybe_round(points)
 
 

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Any
 
 from armorplan.files.budget import OverBudgetError
 from armorplan.files.flatten import FLATTEN_MM
-from armorplan.files.loose.dxf_file import loaded
+from armorplan.files.loose.dxf_file import Loaded, loaded
 from armorplan.files.loose.dxf_lines import Traced, traced
 from armorplan.files.loose.dxf_walk import DxfWalk, Put, is_lettering
 from armorplan.files.loose.left_out import LeftOut
 from armorplan.files.loose.stoppable import StoppableBudget
 from armorplan.files.loose.strokes import FARTHEST, Keys, line_of, over_limit
-from armorplan.files.loose.units import guessed, said, sizes_of, widest_mm
+from armorplan.files.loose.units import LEAST_PART_MM, guessed, said, sizes_of, widest_mm
 from armorplan.geometry.brought.model import Lettering, LooseDrawing, Stroke, UnitGuess
 from armorplan.kernel.findings import Place
 from armorplan.kernel.stopping import ShouldStop
@@ -48,21 +48,23 @@ def read_dxf(name: str, data: bytes, *, binary: bool, should_stop: ShouldStop) -
         UnreadableError: it is no sound DXF, or holds more than is read.
         StoppedError: the reading was no longer wanted.
     """
-    drawing = loaded(name, data, binary=binary, should_stop=should_stop)
+    found = loaded(name, data, binary=binary, should_stop=should_stop)
     try:
-        return _Reading(name, drawing, should_stop).read()
+        return _Reading(name, found, should_stop).read()
     except OverBudgetError as error:
         raise over_limit(name, str(error)) from error
 
 
 class _Reading:
-    def __init__(self, name: str, drawing: "Drawing", should_stop: ShouldStop) -> None:
+    def __init__(self, name: str, found: Loaded, should_stop: ShouldStop) -> None:
         self._name = name
-        self._drawing = drawing
+        self._drawing = found.drawing
+        self._damaged = found.damaged
         self._should_stop = should_stop
 
     def read(self) -> LooseDrawing:
         left_out = LeftOut(self._name)
+        _tell_damaged(self._damaged, left_out)
         puts = list(DxfWalk(self._drawing, left_out, StoppableBudget(self._should_stop)).walked())
         factor = _header_mm(self._drawing)
         strokes, flaws = self._strokes(puts, FLATTEN_MM / factor)
@@ -100,6 +102,18 @@ class _Reading:
             else:
                 strokes.append(stroke)
         return strokes, flaws
+
+
+def _tell_damaged(damaged: tuple[str, ...], left_out: LeftOut) -> None:
+    if damaged:
+        count = len(damaged)
+        several = "1 number is" if count == 1 else f"{count} numbers are"
+        left_out.faults.warning(
+            "damaged-number",
+            f"{several} damaged, the first {damaged[0]}; each is read as far as it is one.",
+            mend="Look whether the lines are as long as they were drawn, or save the drawing anew.",
+            place=Place(file=left_out.name),
+        )
 
 
 def _why_not(put: Put, found: Traced | None) -> tuple[str, str, str]:
@@ -176,6 +190,7 @@ def _unit(drawing: "Drawing", strokes: list[Stroke], should_stop: ShouldStop) ->
     sizes = sizes_of(strokes, should_stop)
     known = _UNITS.get(_header(drawing, "$INSUNITS"))
     if known is not None:
-        return said(known[0], f"The file says that its numbers are {known[1]}", sizes)
+        how = f"The file says that its numbers are {known[1]}"
+        return said(known[0], how, sizes, least_mm=LEAST_PART_MM)
     metric = _header(drawing, "$MEASUREMENT") == 1
     return guessed(sizes, usual=(1.0, MM_PER_INCH) if metric else (MM_PER_INCH, 1.0))

@@ -26,7 +26,8 @@ def read_loose(path: Path, *, should_stop: ShouldStop = never) -> LooseDrawing:
         UnreadableError: with one finding that says what is wrong and how to mend it.
         StoppedError: the reading was no longer wanted.
     """
-    name = path.name if path.name.isprintable() else f"drawing{path.suffix}"
+    name = path.name or path.resolve().name
+    name = name if name.isprintable() else f"drawing{path.suffix}"
     data = _data(path, name)
     go_on(should_stop)
     kind = kind_of(name, data)

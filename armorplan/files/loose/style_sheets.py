@@ -5,35 +5,57 @@ are read, those that ask for a place in the tree are not.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import chain
 
 from armorplan.files.svg_tree import Element
+from armorplan.kernel.stopping import ShouldStop, go_on
 
 _KEPT = frozenset(
     {"display", "visibility", "stroke", "fill", "color", "font-size", "text-anchor", "transform"}
 )
-_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
-_RULE = re.compile(r"([^{}]{1,2000})\{([^{}]*)\}")
 _SIMPLE = re.compile(r"([a-zA-Z]*)((?:[.#][\w-]+)*)")
 _PICK = re.compile(r"[.#][\w-]+")
 _UNITS_OF_MOVES = re.compile(r"(?<=[\d.])(?:px|deg)")
 _Said = dict[str, str]
+_Rule = tuple[tuple[int, int, int], str, frozenset[str], _Said]
+"""How strong it is (ids, classes, place), the tag, the classes and ids, and what is said."""
 
 
-def dress(root: Element) -> None:
+def dress(root: Element, should_stop: ShouldStop) -> None:
     """Write to every element what its classes and its style say, the strongest last."""
-    rules = list(_rules(root))
+    rules = _by_pick(_rules(root, should_stop))
+    known: dict[tuple[str, frozenset[str]], _Said] = {}
     for element in everything(root):
-        said: _Said = {}
-        if rules:
-            marks = _marks(element)
-            for tag, picks, told in rules:
-                if tag in {"", element.tag} and picks <= marks:
-                    said |= told
-        said |= _declared(element.attrs.pop("style", ""))
+        go_on(should_stop)
+        looks = element.tag, frozenset(_marks(element) & rules.keys())
+        if looks not in known:
+            known[looks] = _told(*looks, rules)
+        said = known[looks] | _declared(element.attrs.pop("style", ""))
         if "transform" in said:
             said["transform"] = _UNITS_OF_MOVES.sub("", said["transform"])
         element.attrs |= said
+
+
+def _told(tag: str, marks: frozenset[str], rules: dict[str, list[_Rule]]) -> _Said:
+    """Return what all rules that fit say, the strongest last."""
+    said: _Said = {}
+    asked = chain.from_iterable(rules.get(key, ()) for key in (*sorted(marks), tag))
+    for _, wanted, picks, told in sorted(asked, key=lambda rule: rule[0]):
+        if wanted in {"", tag} and picks <= marks:
+            said |= told
+    return said
+
+
+def _by_pick(rules: Iterable[_Rule]) -> dict[str, list[_Rule]]:
+    """Return rules by a class or id they ask for, else by the tag, so that each is asked of few."""
+    found: dict[str, list[_Rule]] = {}
+    for rule in rules:
+        _, tag, picks, _ = rule
+        for key in picks or {tag}:
+            found.setdefault(key, [])
+        found[max(picks, default=tag)].append(rule)
+    return found
 
 
 def everything(root: Element) -> Iterator[Element]:
@@ -50,20 +72,36 @@ def _marks(element: Element) -> set[str]:
     return marks | ({f"#{element.id}"} if element.id else set())
 
 
-def _rules(root: Element) -> Iterator[tuple[str, frozenset[str], _Said]]:
-    """Yield tag, classes and ids, and what is said, the weaker rules first."""
-    found: list[tuple[tuple[int, int], str, frozenset[str], _Said]] = []
+def _rules(root: Element, should_stop: ShouldStop) -> Iterator[_Rule]:
+    """Yield the rules of all sheets; the later of two is the stronger where all else is like."""
+    count = 0
     for sheet in (each for each in everything(root) if each.tag == "style"):
-        for choice, body in _RULE.findall(_COMMENT.sub("", sheet.words)):
-            told = _declared(body)
-            for each in choice.split(",") if told else ():
+        for block in "".join(_outside_comments(sheet.words)).split("}"):
+            go_on(should_stop)
+            # What stands before an inner brace belongs to a rule about rules.
+            _, _, choices = block.rpartition("{")[0].rpartition("{")
+            told = _declared(block.rpartition("{")[2])
+            for each in choices.split(",") if told else ():
                 simple = _SIMPLE.fullmatch(each.strip())
                 if simple is not None and each.strip():
                     picks = frozenset(_PICK.findall(simple[2]))
-                    weight = sum(p.startswith("#") for p in picks), len(picks)
-                    found.append((weight, simple[1], picks, told))
-    for _, tag, picks, told in sorted(found, key=lambda rule: rule[0]):
-        yield tag, picks, told
+                    count += 1
+                    ids = sum(pick.startswith("#") for pick in picks)
+                    yield (ids, len(picks), count), simple[1], picks, told
+
+
+def _outside_comments(text: str) -> Iterator[str]:
+    at = 0
+    while True:
+        begin = text.find("/*", at)
+        if begin < 0:
+            yield text[at:]
+            return
+        yield text[at:begin]
+        end = text.find("*/", begin + 2)
+        if end < 0:
+            return
+        at = end + 2
 
 
 def _declared(text: str) -> _Said:

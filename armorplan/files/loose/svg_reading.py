@@ -47,7 +47,7 @@ class _Reading:
         self._root = root
         self._should_stop = should_stop
         self._left_out = LeftOut(name)
-        dress(root)
+        dress(root, should_stop)
         self._page = page_of(root, Place(file=name, line=root.line), self._left_out.faults)
         plain_lengths(root, self._page)
         self._by_id: dict[str, Element] = {}

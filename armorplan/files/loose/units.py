@@ -16,7 +16,9 @@ from armorplan.kernel.units import MM_PER_INCH
 HOLES_MM = (2.5, 8.0)
 _ROUND_MM = (0.8, 16.0)
 _WHOLE_MM = (60.0, 3_000.0)
-_AT_MOST_MM = (15.0, 12_000.0)
+MOST_MM = 12_000.0
+LEAST_PART_MM, LEAST_MM = 15.0, 2.0
+"""What is smaller than the first is hardly a part; smaller than the second is nothing to cut."""
 PX_MM = MM_PER_INCH / 96
 FACTORS = (1.0, PX_MM, MM_PER_INCH / 72, MM_PER_INCH, 10.0, MM_PER_INCH / 90)
 _WRONG_BY = (MM_PER_INCH, 10.0, 96 / 72, 96 / MM_PER_INCH)
@@ -27,6 +29,8 @@ _FEW, _FEW_OF_PIECES = 3, 0.02
 _NEAR = 1e-4
 """Ends nearer than this share of the whole drawing belong together, whatever the unit is."""
 _TOLD = 5
+_WHOLE = 100.0
+"""From so many mm on, whole ones are told."""
 _NAMES = {
     1.0: "one unit is 1 mm",
     PX_MM: "96 units are an inch",
@@ -82,26 +86,34 @@ def _rounds_in_pieces(
     return [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
 
 
-def said(mm_each: float, how: str, sizes: Sizes) -> UnitGuess:
-    """Return what a file says one unit is, unless its holes make that all but impossible.
+def said(mm_each: float, how: str, sizes: Sizes, *, least_mm: float = LEAST_MM) -> UnitGuess:
+    """Return what a file says one unit is, unless its holes or its size make that impossible.
+
+    Where it is only unlikely, it is believed and yet not sure.
 
     Args:
         mm_each: what it says.
         how: the sentence that tells by what, such as 'The page is 210 mm wide'.
         sizes: those of the drawing.
+        least_mm: how small the whole may be; a page that was drawn so is believed further than a
+            number in a header, which programs write unasked.
     """
     wrong = (mm_each * f for w in _WRONG_BY for f in (w, 1 / w))
     others = _ranked(chain(wrong, FACTORS), sizes)
     best = next((f for f in others if not _same(f, mm_each)), None)
     clearly = best is not None and _score(best, sizes) >= _score(mm_each, sizes) + _CLEARLY
-    if best is not None and clearly and _impossible(mm_each, sizes):
+    if best is not None and clearly and _impossible(mm_each, sizes, least_mm):
         why = (
             f"{how}, but then {_so(mm_each, sizes)}. With 1 unit = {best:.4g} mm "
             f"{_so(best, sizes)}."
         )
         return _guess(best, why, Sureness.GUESSED, (mm_each, *others))
+    sure = Sureness.SAID
     why = f"{how}: {_so(mm_each, sizes)}."
-    return _guess(mm_each, why, Sureness.SAID, others)
+    if best is not None and clearly and mm_each * sizes.span < LEAST_PART_MM:
+        sure = Sureness.GUESSED
+        why += f" That is small: with 1 unit = {best:.4g} mm {_so(best, sizes)}."
+    return _guess(mm_each, why, sure, others)
 
 
 def guessed(sizes: Sizes, *, usual: Sequence[float] = ()) -> UnitGuess:
@@ -130,8 +142,7 @@ def _guess(mm_each: float, why: str, sureness: Sureness, ranked: Iterable[float]
 
 def _ranked(factors: Iterable[float], sizes: Sizes) -> list[float]:
     """Return those that are at all possible, the likeliest first, equals in the order given."""
-    low, high = _AT_MOST_MM
-    possible = [f for f in dict.fromkeys(factors) if low <= f * sizes.span <= high]
+    possible = [f for f in dict.fromkeys(factors) if LEAST_PART_MM <= f * sizes.span <= MOST_MM]
     return sorted(possible, key=lambda f: -_score(f, sizes))
 
 
@@ -148,19 +159,29 @@ def _share(values: Sequence[float], between: tuple[float, float]) -> float:
     return sum(between[0] <= value <= between[1] for value in values) / len(values)
 
 
-def _impossible(factor: float, sizes: Sizes) -> bool:
-    low, high = _AT_MOST_MM
-    if not low <= factor * sizes.span <= high:
+def _impossible(factor: float, sizes: Sizes, least_mm: float) -> bool:
+    if not least_mm <= factor * sizes.span <= MOST_MM:
         return True
     return bool(sizes.rounds) and _share([w * factor for w in sizes.rounds], _ROUND_MM) == 0
 
 
 def _so(factor: float, sizes: Sizes) -> str:
-    whole = f"the whole drawing is {sizes.span * factor:.4g} mm long"
+    whole = f"the whole drawing is {_told_mm(sizes.span * factor)} long"
     if not sizes.rounds:
         return whole
     middle = median(sizes.rounds) * factor
-    return f"{whole} and its round holes are about {middle:.2g} mm wide"
+    return f"{whole} and its round holes are about {_told_mm(middle)} wide"
+
+
+def _told_mm(value: float) -> str:
+    """Return a length in words.
+
+    >>> [_told_mm(v) for v in (15933.4, 101.6, 12.34, 4.0, 0.157, 0.002)]
+    ['15,933 mm', '102 mm', '12.3 mm', '4 mm', '0.16 mm', '0.002 mm']
+    """
+    if value >= _WHOLE:
+        return f"{value:,.0f} mm"
+    return f"{value:.1f} mm".replace(".0 ", " ") if value >= 1 else f"{value:.2g} mm"
 
 
 def _same(one: float, other: float) -> bool:
