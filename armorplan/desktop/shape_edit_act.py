@@ -24,11 +24,12 @@ class Needs(StrEnum):
     THING = "a hole, a part or a line"
     HOLE = "a hole"
     ONE_HOLE = "one hole"
-    HOLES = "two holes or more"
+    HOLES = "two holes or more, or a hole and a slot"
     JOINT = "a hole that is in a joint"
     PART = "a part, or a hole in it"
     WHOLE_PART = "a part"
     AXIS = "the line of a bend"
+    SPARE = "an outline that is no part yet"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -53,6 +53,22 @@ OF_PARTS: tuple[TableAct, ...] = (
         needs=Needs.PART,
     ),
     TableAct(
+        id="put_to_piece",
+        menu=_PARTS,
+        text="To another piece …",
+        key="V",
+        does="Make the chosen parts belong to another piece, or to a new one.",
+        needs=Needs.PART,
+    ),
+    TableAct(
+        id="add_part",
+        menu=_PARTS,
+        text="Make the outline a part …",
+        key="I",
+        does="Make a part of an outline that is drawn, and of which the pattern makes nothing yet.",
+        needs=Needs.SPARE,
+    ),
+    TableAct(
         id="drop_parts",
         menu=_PARTS,
         text="Take the part out",

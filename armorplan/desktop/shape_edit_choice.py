@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from armorplan.desktop.shape_edit_scene import AXIS, HOLE, PART, SLOT, TableScene
+from armorplan.desktop.shape_edit_scene import AXIS, HOLE, PART, SLOT, SPARE, TableScene
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,11 @@ class Choice:
         """Ids of the forms whose axes are chosen."""
         return self._named(AXIS)
 
+    @property
+    def spare(self) -> tuple[str, ...]:
+        """Ids of the outlines chosen that are no part and no slot."""
+        return self._named(SPARE)
+
     def only(self, key: str) -> "Choice":
         """Return just this one; an empty key chooses nothing."""
         return Choice((key,) if key else ())
@@ -64,10 +69,15 @@ class Choice:
         rows = (row for hole in self.holes for row in scene.rows_of(hole))
         return Choice(tuple(dict.fromkeys(HOLE + hole for row in rows for hole in row.holes)))
 
+    def parts_under(self, scene: TableScene) -> tuple[str, ...]:
+        """Return the parts that are chosen, or that what is chosen lies in."""
+        found = dict.fromkeys(scene.part_of(key) for key in self.keys)
+        return tuple(part for part in found if part)
+
     def entries(self, scene: TableScene) -> tuple[tuple[str, str], ...]:
         """Return table and entry of all that the pattern says of what is chosen, the nearest first."""
         pattern, joints = scene.pattern, self.joints(scene)
-        parts = tuple(dict.fromkeys(scene.part_of(key) for key in self.keys))
+        parts = self.parts_under(scene)
         seams = (s.id for s in pattern.seams if set(joints) & set(s.joints))
         forms = (f.id for f in pattern.forms if set(parts) & set(f.parts))
         coats = (t.id for t in pattern.treatments if set(parts) & set(t.parts))

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from itertools import combinations, pairwise
 from math import dist
 
+from armorplan.desktop.shape_edit_scene import HOLE, SLOT, TableScene
 from armorplan.pattern.parts import Hole, Point
 
 Stack = tuple[str, ...]
@@ -32,6 +33,14 @@ def stacks_of(holes: Sequence[Hole], *, turned: bool = False) -> tuple[Stack, ..
     first = in_row(rows[0])
     others = [_like(first, in_row(row), turned=turned) for row in rows[1:]]
     return tuple(tuple(h.id for h in stack) for stack in zip(first, *others, strict=True))
+
+
+def slide_of(scene: TableScene, keys: Sequence[str]) -> Stack:
+    """Return hole and slot of a joint that slides, as they were chosen; empty: it is none."""
+    names = tuple(key.partition(":")[2] for key in keys)
+    heads = sorted(key.partition(":")[0] + ":" for key in keys)
+    parts = {scene.part_of(key) for key in keys}
+    return names if heads == [HOLE, SLOT] and len(parts) > 1 else ()
 
 
 def in_row(holes: Sequence[Hole]) -> list[Hole]:

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from armorplan.app.draft import Draft
+from armorplan.app.editing.spare import Spare, spare_outlines
 from armorplan.pattern.parts import Hole, Point, Ring
 from armorplan.pattern.pattern import Pattern
 
-PART, HOLE, SLOT, AXIS = "part:", "hole:", "slot:", "axis:"
+PART, HOLE, SLOT, AXIS, SPARE = "part:", "hole:", "slot:", "axis:", "spare:"
 """Heads of the keys of what can be chosen on the table; an id of the pattern follows."""
 
 
@@ -40,6 +41,7 @@ class TableScene:
         through: by hole, the joints that pass it.
         in_rows: by hole, the rows that it is in.
         spots: by key, where what can be chosen lies: each part, then its holes and slots.
+        spare: outlines of the drawing that are no part and no slot.
     """
 
     pattern: Pattern
@@ -48,14 +50,24 @@ class TableScene:
     in_rows: Mapping[str, tuple[TableRow, ...]]
     axes: tuple[TableAxis, ...]
     spots: Mapping[str, Point]
+    spare: tuple[Spare, ...] = ()
+
+    def spare_outline(self, name: str) -> Spare:
+        """Return an outline that is no part and no slot."""
+        return next(one for one in self.spare if one.id == name)
 
     def rows_of(self, hole: str) -> tuple[TableRow, ...]:
         """Return the rows that a hole is in."""
         return self.in_rows.get(hole, ())
 
     def part_of(self, key: str) -> str:
-        """Return the part that a key names or lies in; of an axis the first that it bends."""
+        """Return the part that a key names or lies in; of an axis the first that it bends.
+
+        An outline that is no part lies in none: then it is empty.
+        """
         name = key.partition(":")[2]
+        if key.startswith(SPARE):
+            return ""
         if key.startswith(HOLE):
             return self.pattern.hole(name).part
         if key.startswith(SLOT):
@@ -74,7 +86,7 @@ class TableScene:
         seams = {seam.id: seam.joints for seam in pattern.seams}
         in_seams = [joint for name in about for joint in seams.get(name, ())]
         ways = (
-            [head + name for name in about for head in (HOLE, SLOT, AXIS)],
+            [head + name for name in about for head in (HOLE, SLOT, AXIS, SPARE)],
             [HOLE + hole for name in about for hole in joints.get(name, ())],
             [HOLE + hole for name in in_seams for hole in joints.get(name, ())],
             [PART + name for name in about],
@@ -95,11 +107,11 @@ def scene_of(draft: Draft) -> TableScene | None:
     Takes as long as reading does: not for the window's thread.
     """
     pattern = draft.pattern
-    return None if pattern is None else scene_from(pattern)
+    return None if pattern is None else scene_from(pattern, spare_outlines(draft))
 
 
-def scene_from(pattern: Pattern) -> TableScene:
-    """Return what a pattern looks like."""
+def scene_from(pattern: Pattern, spare: tuple[Spare, ...] = ()) -> TableScene:
+    """Return what a pattern looks like, with the outlines that it makes nothing of."""
     through: dict[str, list[str]] = {}
     for joint in pattern.joints:
         for hole in joint.stack:
@@ -119,16 +131,20 @@ def scene_from(pattern: Pattern) -> TableScene:
         rows=rows,
         in_rows=MappingProxyType({hole: tuple(held) for hole, held in in_rows.items()}),
         axes=axes,
-        spots=MappingProxyType(dict(_spots(pattern, axes))),
+        spots=MappingProxyType(dict(_spots(pattern, axes, spare))),
+        spare=spare,
     )
 
 
-def _spots(pattern: Pattern, axes: tuple[TableAxis, ...]) -> Iterator[tuple[str, Point]]:
+def _spots(
+    pattern: Pattern, axes: tuple[TableAxis, ...], spare: tuple[Spare, ...]
+) -> Iterator[tuple[str, Point]]:
     for part in pattern.parts:
         yield PART + part.id, middle(part.outline)
         yield from ((HOLE + hole.id, hole.centre) for hole in part.holes)
         yield from ((SLOT + slot.id, middle(slot.outline)) for slot in part.slots)
     yield from ((AXIS + axis.form, middle(axis.ends)) for axis in axes)
+    yield from ((SPARE + one.id, middle(one.ring)) for one in spare)
 
 
 def _rows(pattern: Pattern) -> Iterator[TableRow]:

@@ -1,5 +1,6 @@
 """What the drawing table says of what is chosen: sizes, places and spacings in mm."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 from math import dist
 
@@ -7,7 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_scene import PART, TableScene
-from armorplan.pattern.parts import Part
+from armorplan.pattern.parts import Part, Ring
 
 
 def _tr(text: str) -> str:
@@ -17,6 +18,12 @@ def _tr(text: str) -> str:
 def mm(value: float) -> str:
     """Write millimetres to a hundredth at most."""
     return f"{round(value, 2) + 0.0:g}"
+
+
+def span(values: Sequence[float]) -> str:
+    """Write the least and the most of some millimetres; one number where they are the same."""
+    least, most = mm(min(values)), mm(max(values))
+    return least if least == most else _tr("{0} to {1}").format(least, most)
 
 
 def choice_words(scene: TableScene, choice: Choice) -> tuple[str, str]:
@@ -29,6 +36,8 @@ def choice_words(scene: TableScene, choice: Choice) -> tuple[str, str]:
         return _slot(scene, choice.slots[0])
     if choice.forms:
         return _axis(scene, choice.forms[0])
+    if choice.spare:
+        return _spare(scene, choice.spare[0])
     return _tr("Nothing is chosen"), _tr(
         "Click a hole or a part, or walk with the arrow keys and press Enter. Ctrl with a click "
         "or Space takes more in; a box drawn with the mouse takes all holes in it."
@@ -69,9 +78,7 @@ def _holes(scene: TableScene, choice: Choice) -> tuple[str, str]:
     told = _tr("In {0}.").format(", ".join(parts))
     if len(parts) == 1:
         gaps = [dist(a.centre, b.centre) for a, b in pairwise(holes)]
-        told += " " + _tr("From one to the next as chosen {0} to {1} mm.").format(
-            mm(min(gaps)), mm(max(gaps))
-        )
+        told += " " + _tr("From one to the next as chosen {0} mm.").format(span(gaps))
     return _tr("{0} holes").format(len(holes)), told
 
 
@@ -83,10 +90,10 @@ def _parts(scene: TableScene, names: tuple[str, ...]) -> tuple[str, str]:
 
 
 def _one_part(part: Part) -> tuple[str, str]:
-    across, down = [x for x, _ in part.outline], [y for _, y in part.outline]
+    wide, high = size_mm(part.outline)
     told = _tr("{0} by {1} mm, {2} holes, {3} mm thick.").format(
-        mm(max(across) - min(across)),
-        mm(max(down) - min(down)),
+        mm(wide),
+        mm(high),
         len(part.holes),
         mm(part.thickness_mm),
     )
@@ -104,6 +111,20 @@ def _axis(scene: TableScene, name: str) -> tuple[str, str]:
     form = next(form for form in scene.pattern.forms if form.id == name)
     parts = ", ".join(scene.pattern.part(part).name for part in form.parts)
     return _tr("Line of the bend {0}").format(name), _tr("It bends {0}.").format(parts)
+
+
+def _spare(scene: TableScene, name: str) -> tuple[str, str]:
+    one = scene.spare_outline(name)
+    wide, high = size_mm(one.ring)
+    told = _tr("{0} by {1} mm.").format(mm(wide), mm(high))
+    told += " " + _tr("The pattern makes nothing of it yet; I makes it a part.")
+    return _tr("Outline {0}").format(name), told
+
+
+def size_mm(ring: Ring) -> tuple[float, float]:
+    """Return how wide and high an outline is, in mm."""
+    across, down = [x for x, _ in ring], [y for _, y in ring]
+    return max(across) - min(across), max(down) - min(down)
 
 
 def spoken(scene: TableScene, key: str) -> str:

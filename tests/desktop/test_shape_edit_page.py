@@ -14,10 +14,12 @@ from armorplan.app.draft import Draft
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.shape_edit_acts import ACTS
 from armorplan.desktop.shape_edit_choice import Choice
+from armorplan.desktop.widgets.shape_edit_joints import usual_motion
 from armorplan.desktop.widgets.shape_edit_page import TablePage
 from armorplan.files.source import read_folder
 from armorplan.kernel.findings import Severity
 from armorplan.kernel.shipped import samples_folder
+from armorplan.pattern.joining import Motion
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
@@ -33,6 +35,8 @@ CHOICES = (
     "leather",
     "left",
     "right",
+    "motion",
+    "piece",
 )
 
 
@@ -132,6 +136,15 @@ def test_a_hole_off_its_row_is_told_and_marked_at_once_and_the_rest_reckoned_aft
     choose(page, "part:boss")
     act(page, "next_finding")
     assert "left_2" in page.canvas.choice.holes
+    assert page.findings.list.currentRow() == 0
+    assert page.canvas.hasFocus()
+    qtbot.keyClick(page.canvas, Qt.Key.Key_N)
+    assert page.findings.list.currentRow() == 1
+    page.findings.list.setFocus()
+    qtbot.keyClick(page.findings.list, Qt.Key.Key_N)
+    assert page.findings.list.currentRow() == 2 % page.findings.list.count()
+    qtbot.keyClick(page.findings.list, Qt.Key.Key_Escape)
+    assert page.canvas.hasFocus()
     qtbot.waitUntil(lambda: not page.desk._shown.draft.is_hasty)
     assert "reckoned" not in page.findChild(QLabel, "table_findings_head").text()
 
@@ -394,6 +407,88 @@ def test_left_and_right_are_drawn_apart_and_folded_into_one_again(page, qtbot):
     (piece,) = page.desk.scene.pattern.pieces
     assert piece.mirrored
     assert len(page.desk.scene.pattern.parts) == 8
+
+
+def said(page):
+    return page.findChild(QLabel, "edit_said").text()
+
+
+def test_a_key_that_can_do_nothing_yet_says_what_it_needs(page, qtbot):
+    qtbot.keyClick(page.canvas, Qt.Key.Key_Q, SHIFT)
+    assert said(page) == "Draw left and right apart: Choose a part, or a hole in it first."
+    choose(page, "part:petal_left")
+    qtbot.keyClick(page.canvas, Qt.Key.Key_T)
+    assert said(page).startswith("left petal is a cop. Choose the strap")
+    assert page.asking.isHidden()
+    choose(page, "hole:left_2")
+    qtbot.keyClick(page.canvas, Qt.Key.Key_T)
+    act(page, "move_holes")
+    assert said(page) == ""
+
+
+def test_what_is_asked_below_does_not_change_the_scale(page):
+    choose(page, "hole:left_2")
+    scale = page.canvas.scale_now()
+    for slug in ("move_holes", "add_hole"):
+        act(page, slug)
+        page.layout().activate()
+        assert page.canvas.scale_now() == scale
+    page.asking.drop()
+    page.layout().activate()
+    assert page.canvas.scale_now() == pytest.approx(scale)
+
+
+def test_parts_are_put_to_another_piece_and_joined_to_turn(page, qtbot):
+    choose(page, "part:boss")
+    act(page, "put_to_piece")
+    assert field(page, "piece").currentData() == ""
+    field(page, "name").setText("Badge")
+    page.asking.do()
+    made(page, qtbot)
+    assert page.desk.scene.pattern.part("boss").piece == "badge"
+    joint = page.desk.scene.pattern.joint("boss_left")
+    choose(page, f"hole:{joint.stack[0]}")
+    act(page, "drop_joints")
+    made(page, qtbot, 2)
+    choose(page, *(f"hole:{hole}" for hole in joint.stack))
+    act(page, "join")
+    assert field(page, "motion").currentData() == "fixed"
+    field(page, "motion").setCurrentIndex(field(page, "motion").findData("turning"))
+    page.asking.do()
+    made(page, qtbot, 3)
+    (now,) = (j for j in page.desk.scene.pattern.joints if j.stack == joint.stack)
+    assert now.motion is Motion.TURNING
+    assert "said in a movement" in said(page)
+    assert "2 pieces" in said(page)
+
+
+def test_an_outline_that_is_no_part_is_chosen_and_made_one(page, qtbot):
+    drawn = '<path id="tab" d="M 398 2 H 428 V 20 H 398 Z"/></svg>'
+
+    def draw(draft):
+        text = dict(draft.texts)["elbow_cop.svg"].replace("</svg>", drawn)
+        return draft.with_files({"elbow_cop.svg": text})
+
+    page._drafts.edit(draw, "drawn by hand", is_hasty=True)
+    made(page, qtbot)
+    spot = page.canvas.mapFromScene(413.0, 11.0)
+    qtbot.mouseClick(page.canvas.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert page.canvas.choice.spare == ("tab",)
+    assert "30 by 18 mm" in page.side.findChild(QLabel, "table_told").text()
+    act(page, "add_part")
+    field(page, "kind").setCurrentIndex(field(page, "kind").findData("strap"))
+    page.asking.do()
+    made(page, qtbot, 2)
+    assert page.canvas.choice.parts == ("tab",)
+    assert page.desk.scene.pattern.part("tab").kind.value == "strap"
+    assert page.desk.scene.spare == ()
+
+
+def test_lames_are_taken_to_turn_on_one_joint_or_two():
+    lames = open_draft(samples_folder() / "three_lames").draft.pattern
+    assert usual_motion(lames, ("top_lame", "middle_lame"), 2) is Motion.TURNING
+    assert usual_motion(lames, ("top_lame", "middle_lame"), 5) is Motion.FIXED
+    assert usual_motion(lames, ("boss", "cop"), 1) is Motion.FIXED
 
 
 def test_a_part_and_a_hole_get_another_id(page, qtbot):

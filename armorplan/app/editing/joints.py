@@ -1,7 +1,8 @@
 """Edits of joints and rows: what is joined, and which layer lies outside."""
 
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from armorplan.app.draft import Draft, Refused
@@ -13,29 +14,41 @@ from armorplan.pattern.joining import JointKind, Motion
 _LEAST_LAYERS = 2
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Holding:
+    """How new joints hold.
+
+    Attributes:
+        kind: by what.
+        fastener: its id in the catalogues; empty: that of most joints of this kind here.
+        motion: how the parts may move on them.
+    """
+
+    kind: JointKind = JointKind.RIVET
+    fastener: str = ""
+    motion: Motion = Motion.FIXED
+
+
+RIVETED = Holding()
+
+
 @an_edit
 def join(
-    draft: Draft,
-    holes: Sequence[str],
-    *,
-    kind: JointKind = JointKind.RIVET,
-    fastener: str = "",
-    motion: Motion = Motion.FIXED,
-    joint: str = "",
+    draft: Draft, holes: Sequence[str], *, how: Holding = RIVETED, joint: str = ""
 ) -> Draft | Refused:
     """Join holes by one fastener.
 
     Args:
         draft: the pattern.
-        holes: the holes it goes through, the outermost layer first.
-        kind: how it holds.
-        fastener: its id in the catalogues; empty: that of most joints of this kind here.
-        motion: how the parts may move on it.
+        holes: the holes it goes through, the outermost layer first; of a joint that slides one is
+            the closed outline that it slides in.
+        how: how it holds.
         joint: its id; empty: one is made of the first hole's.
     """
     pending = Pending(draft)
-    how = _Fastening(pending, kind, fastener, motion)
-    _add_joint(pending, joint or pending.free_id("joints", holes[0]), holes, how)
+    told = _told(pending, how)
+    _add_joint(pending, joint or pending.free_id("joints", holes[0]), holes, told)
+    _tell_of(pending, holes, how)
     return pending.taken()
 
 
@@ -45,28 +58,30 @@ def join_row(
     stacks: Sequence[Sequence[str]],
     *,
     name: str,
-    kind: JointKind = JointKind.RIVET,
-    fastener: str = "",
+    how: Holding = RIVETED,
     seam: str = "",
 ) -> Draft | Refused:
     """Join holes by a row of fasteners that is worked as one.
+
+    Pivots and slides are no row: each is a joint by itself.
 
     Args:
         draft: the pattern.
         stacks: the holes of each joint, the outermost layer first, in their order along the row.
         name: what the row is called.
-        kind: how its joints hold.
-        fastener: its id in the catalogues; empty: that of most joints of this kind here.
+        how: how its joints hold.
         seam: its id; empty: one is made of its name.
     """
     pending = Pending(draft)
-    how = _Fastening(pending, kind, fastener, Motion.FIXED)
+    told = _told(pending, how)
     row = seam or pending.free_id("seams", name or "row")
     joints = []
     for at, stack in enumerate(stacks, start=1):
         joints.append(pending.free_id("joints", f"{row}_{at}"))
-        _add_joint(pending, joints[-1], stack, how)
-    pending.add("seams", row, {"name": name, "joints": joints})
+        _add_joint(pending, joints[-1], stack, told)
+    if how.motion is Motion.FIXED:
+        pending.add("seams", row, {"name": name, "joints": joints})
+    _tell_of(pending, stacks[0], how)
     return pending.taken()
 
 
@@ -75,8 +90,7 @@ def joints_from_match(
     match: RowMatch,
     *,
     is_first_outside: bool,
-    kind: JointKind = JointKind.RIVET,
-    fastener: str = "",
+    how: Holding = RIVETED,
     name: str = "",
 ) -> Draft | Refused:
     """Join what a suggestion says belongs together: one joint, or a row of them.
@@ -85,16 +99,13 @@ def joints_from_match(
         draft: the pattern.
         match: the suggestion.
         is_first_outside: the first of its two parts lies outside the second.
-        kind: how the joints hold.
-        fastener: its id in the catalogues; empty: that of most joints of this kind here.
+        how: how the joints hold.
         name: what the row is called; empty: one is made of the two parts' names.
     """
     stacks = [pair if is_first_outside else pair[::-1] for pair in match.pairs]
     if len(stacks) == 1:
-        return join(draft, stacks[0], kind=kind, fastener=fastener)
-    return join_row(
-        draft, stacks, name=name or _row_name(draft, match), kind=kind, fastener=fastener
-    )
+        return join(draft, stacks[0], how=how)
+    return join_row(draft, stacks, name=name or _row_name(draft, match), how=how)
 
 
 def _row_name(draft: Draft, match: RowMatch) -> str:
@@ -186,35 +197,60 @@ def _in_order(pending: Pending, stack: Sequence[str], parts: Sequence[str]) -> l
     return [next(turn) if part_of[hole] in parts else hole for hole in stack]
 
 
-class _Fastening:
-    """How new joints hold."""
+def _told(pending: Pending, how: Holding) -> dict[str, Any]:
+    """Return what is written of each joint that holds so, but for its stack."""
+    told: dict[str, Any] = {
+        "kind": how.kind.value,
+        "fastener": how.fastener or _usual(pending, how),
+    }
+    if how.motion is not Motion.FIXED:
+        told["motion"] = how.motion.value
+    return told
 
-    def __init__(self, pending: Pending, kind: JointKind, fastener: str, motion: Motion) -> None:
-        self.kind = kind.value
-        self.values: dict[str, Any] = {"fastener": fastener or _usual(pending, kind, motion)}
-        if motion is not Motion.FIXED:
-            self.values["motion"] = motion.value
 
-
-def _usual(pending: Pending, kind: JointKind, motion: Motion) -> str | None:
+def _usual(pending: Pending, how: Holding) -> str | None:
     """Return the fastener that most joints of this kind have, those that move alike before others."""
-    alike = [j for j in pending.pattern.joints if j.kind is kind and j.fastener]
-    alike = [j for j in alike if j.motion is motion] or alike
+    alike = [j for j in pending.pattern.joints if j.kind is how.kind and j.fastener]
+    alike = [j for j in alike if j.motion is how.motion] or alike
     counts = Counter(joint.fastener for joint in alike)
     if counts:
         return counts.most_common(1)[0][0]
     shelf = pending.draft.bench.shelf
-    return next((each.id for each in shelf.fasteners if each.kind == kind.value), None)
+    return next((each.id for each in shelf.fasteners if each.kind == how.kind.value), None)
 
 
-def _add_joint(pending: Pending, joint: str, stack: Sequence[str], how: _Fastening) -> None:
+def _add_joint(
+    pending: Pending, joint: str, stack: Sequence[str], told: Mapping[str, Any]
+) -> None:
     if len(set(stack)) < _LEAST_LAYERS:
         text = "A joint goes through two holes or more."
         raise NotTakenError(text, "Choose the holes of all its layers, the outermost first.")
+    slides = told.get("motion") == Motion.SLIDING.value
     for hole in stack:
-        pending.hole(hole)
+        if slides and not pending.has_hole(hole):
+            pending.drawing_of(hole)
+        else:
+            pending.hole(hole)
     _check_free(pending, stack)
-    pending.add("joints", joint, {"kind": how.kind, "stack": list(stack)} | how.values)
+    pending.add("joints", joint, {"kind": told["kind"], "stack": list(stack)} | dict(told))
+
+
+def _tell_of(pending: Pending, stack: Sequence[str], how: Holding) -> None:
+    """Tell what else is to be said of parts that are joined now."""
+    parts = [pending.hole(hole).part for hole in stack if pending.has_hole(hole)]
+    names = [pending.part(part).name for part in dict.fromkeys(parts)]
+    moved = (set(movement.parts) for movement in pending.pattern.movements)
+    if how.motion is not Motion.FIXED and not any(set(parts) <= together for together in moved):
+        pending.tell(
+            f"How far {listed(names)} move on each other is said in a movement: "
+            "Ctrl+E, Add, Movement."
+        )
+    pieces = dict.fromkeys(pending.part(part).piece for part in parts)
+    if len(pieces) > 1:
+        pending.tell(
+            f"{listed(names)} are of {len(pieces)} pieces, which are dyed and tried on one by "
+            "one. V on the drawing table puts a part to another piece."
+        )
 
 
 def _check_free(pending: Pending, holes: Sequence[str]) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 from armorplan.app.draft import Draft, Refused
 from armorplan.app.editing.pending import NotTakenError, Pending, an_edit, check_id
-from armorplan.app.editing.references import What
+from armorplan.app.editing.references import What, users
 from armorplan.pattern.parts import PartKind, Ring
 
 FACTS = frozenset(
@@ -144,6 +144,45 @@ def add_part(
     told = {"name": name, "piece": piece, "kind": kind.value, "material": material}
     pending.add("parts", outline, told)
     return pending.taken()
+
+
+@an_edit
+def put_to_piece(
+    draft: Draft, parts: Collection[str], piece: str, *, name: str = ""
+) -> Draft | Refused:
+    """Make parts belong to another piece; a piece that none is left of goes, and is told.
+
+    Args:
+        draft: the pattern.
+        parts: ids.
+        piece: the piece's id; empty: a new one is made, like that of the first part.
+        name: what a new piece is called.
+    """
+    pending = Pending(draft)
+    former = dict.fromkeys(pending.part(part).piece for part in parts)
+    if not piece:
+        piece = _new_piece(pending, next(iter(former)), name)
+    pending.entry("pieces", piece)
+    for part in dict.fromkeys(parts):
+        pending.put(("parts", part, "piece"), piece)
+    left = {part.piece for part in pending.pattern.parts if part.id not in set(parts)}
+    for empty in sorted(former.keys() - left - {piece}):
+        told = pending.entry("pieces", empty).get("name", empty)
+        for naming, entry, _ in list(users(pending.values, What.PIECE, empty)):
+            if naming.key == "piece":
+                pending.put((naming.table, entry, naming.key), piece)
+        pending.drop("pieces", empty, words=f"{told} has no part left and went.")
+    return pending.taken()
+
+
+def _new_piece(pending: Pending, like: str, name: str) -> str:
+    """Add a piece that is made and treated like another one, and return its id."""
+    made = pending.free_id("pieces", name or "piece")
+    pending.add("pieces", made, {**pending.entry("pieces", like), "name": name or made})
+    for coat, told in list(pending.values.get("treatments", {}).items()):
+        if like in told.get("pieces", ()):
+            pending.put(("treatments", coat, "pieces"), [*told["pieces"], made])
+    return made
 
 
 @an_edit

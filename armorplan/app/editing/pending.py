@@ -64,6 +64,10 @@ class Pending:
         """Return a part; NotTakenError where there is none."""
         return _found(self.pattern.part, part, "part")
 
+    def has_hole(self, hole: str) -> bool:
+        """Tell whether the pattern has a hole of this id."""
+        return any(each.id == hole for part in self.pattern.parts for each in part.holes)
+
     def hole(self, hole: str) -> Hole:
         """Return a hole; NotTakenError where there is none."""
         return _found(self.pattern.hole, hole, "hole")

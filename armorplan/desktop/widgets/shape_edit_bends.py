@@ -20,7 +20,7 @@ from armorplan.desktop.shape_edit_scene import TableAxis, middle
 from armorplan.desktop.shape_edit_words import mm
 from armorplan.desktop.widgets.shape_edit_doing import TableDoing
 from armorplan.pattern.joining import FormKind, Route
-from armorplan.pattern.parts import Part, Ring
+from armorplan.pattern.parts import Part, PartKind, Ring
 
 _KINDS = (FormKind.BEND, FormKind.FOLD, FormKind.DISH)
 _ROUTES = (Route.DAMP, Route.DRY, Route.WET_FOLD)
@@ -116,6 +116,10 @@ class BendActs:
         """Ask where the strap chosen closes; the holes chosen in it are those its buckle takes."""
         scene = self._doing.scene
         strap = scene.pattern.part(self._doing.parts[0])
+        if strap.kind is not PartKind.STRAP:
+            words = _tr("{0} is a {1}. Choose the strap whose end goes through the buckle first.")
+            self._doing.said.emit(words.format(strap.name, _tr(strap.kind.value)))
+            return
         held = next((p for p in scene.pattern.strap_places if p.strap == strap.id), None)
         chosen = [h for h in self._doing.choice.holes if scene.pattern.hole(h).part == strap.id]
         holes = tuple(chosen) or (held.holes if held else ())

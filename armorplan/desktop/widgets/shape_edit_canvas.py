@@ -45,6 +45,7 @@ class TableCanvas(PictureView):
         self.pointer = QPointF()
         """Where the mouse was last, in mm."""
         self.spots = False
+        self._is_held = False
         hands = TableHands(self, self)
         self.hands = hands
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
@@ -100,6 +101,12 @@ class TableCanvas(PictureView):
         for item in kept.values():
             self._scene.removeItem(item)
         self._items = made
+
+    def hold_scale(self, *, is_held: bool) -> None:
+        """Keep the scale while something below takes room for a while, and what is chosen in view."""
+        self._is_held = is_held
+        if not is_held and self.is_fitted:
+            self.fit_to(self.near)
 
     def choose(self, choice: Choice) -> None:
         """Choose, and bring what is chosen into view; nothing is told."""
@@ -196,7 +203,10 @@ class TableCanvas(PictureView):
             painter.drawRect(self._box)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
+        if self._is_held:
+            QGraphicsView.resizeEvent(self, event)
+        else:
+            super().resizeEvent(event)
         self._bar.move(BAR_OFF_PX, self.height() - self._bar.height() - BAR_OFF_PX)
 
     def changeEvent(self, event: QEvent) -> None:

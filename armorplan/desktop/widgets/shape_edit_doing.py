@@ -71,7 +71,7 @@ class TableDoing(QObject):
     @property
     def parts(self) -> tuple[str, ...]:
         """Ids of the parts that are chosen, or that what is chosen lies in."""
-        return tuple(dict.fromkeys(self.scene.part_of(key) for key in self.choice.keys))
+        return self.choice.parts_under(self.scene)
 
     def can(self, act: str) -> bool:
         """Tell whether what an act needs is chosen."""
@@ -81,11 +81,12 @@ class TableDoing(QObject):
         there = {
             Needs.NOTHING: True,
             Needs.THING: bool(choice.keys),
-            Needs.PART: bool(choice.keys),
+            Needs.PART: bool(choice.parts_under(self.scene)),
+            Needs.SPARE: bool(choice.spare),
             Needs.WHOLE_PART: bool(choice.parts),
             Needs.HOLE: bool(choice.holes),
             Needs.ONE_HOLE: len(choice.holes) == 1,
-            Needs.HOLES: len(choice.holes) > 1,
+            Needs.HOLES: len(choice.holes) + len(choice.slots) > 1,
             Needs.JOINT: bool(choice.joints(self.scene)),
             Needs.AXIS: len(choice.forms) == 1,
         }

@@ -9,7 +9,7 @@ from armorplan.desktop.shape_edit_asks import Ask, AskField, Told
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_scene import HOLE
 from armorplan.desktop.widgets.shape_edit_doing import TableDoing
-from armorplan.desktop.widgets.shape_edit_joints import how_fields, how_told
+from armorplan.desktop.widgets.shape_edit_joints import how_fields, how_told, usual_motion
 from armorplan.desktop.widgets.shape_edit_matches import MatchPanel, match_ghost
 from armorplan.geometry.matching.model import RowMatch
 
@@ -66,7 +66,10 @@ class MatchActs:
                 id="match",
                 title=_tr("Join {0} pairs of holes").format(count),
                 fields=(
-                    *how_fields(self._doing.desk.drafts.draft.bench.shelf),
+                    *how_fields(
+                        self._doing.desk.drafts.draft.bench.shelf,
+                        usual_motion(pattern, (match.first, match.second), count),
+                    ),
                     AskField(name="outside", label=_tr("outside lies"), words=names),
                     *called,
                 ),
@@ -76,11 +79,11 @@ class MatchActs:
         )
 
     def _join(self, match: RowMatch, told: Told) -> None:
-        kind, fastener = how_told(told)
+        how = how_told(told)
         is_first, name = told["outside"] == match.first, told.get("name", "").strip()
         self._doing.edit(
             lambda draft: joints_from_match(
-                draft, match, is_first_outside=is_first, kind=kind, fastener=fastener, name=name
+                draft, match, is_first_outside=is_first, how=how, name=name
             ),
             _tr("join {0} and {1}").format(match.first, match.second),
         )

@@ -6,7 +6,7 @@ from math import hypot
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath
 
-from armorplan.desktop.shape_edit_scene import AXIS, HOLE, PART, SLOT, TableScene
+from armorplan.desktop.shape_edit_scene import AXIS, HOLE, PART, SLOT, SPARE, TableScene
 from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.shape_edit_items import TablePart, hole_path
 from armorplan.pattern.parts import Point
@@ -20,7 +20,8 @@ RING_OFF_PX = 6.0
 def key_at(scene: TableScene, items: Sequence[TablePart], at: QPointF, scale: float) -> str:
     """Return what lies at a place at a scale in pixels to the mm: a hole before a slot, line, part."""
     found = _hole_at(items, at, REACH_PX / scale) or _slot_at(items, at)
-    return found or _axis_at(scene, at, AXIS_PX / scale) or _part_at(items, at)
+    found = found or _axis_at(scene, at, AXIS_PX / scale)
+    return found or _part_at(items, at) or _spare_at(scene, at)
 
 
 def _hole_at(items: Sequence[TablePart], at: QPointF, reach_mm: float) -> str:
@@ -45,6 +46,10 @@ def _axis_at(scene: TableScene, at: QPointF, reach_mm: float) -> str:
     return next((AXIS + form for form in near), "")
 
 
+def _spare_at(scene: TableScene, at: QPointF) -> str:
+    return next((SPARE + one.id for one in scene.spare if ring_path(one.ring).contains(at)), "")
+
+
 def _part_at(items: Sequence[TablePart], at: QPointF) -> str:
     return next((PART + item.part.id for item in items if item.outline.contains(at)), "")
 
@@ -56,6 +61,8 @@ def edge_of(scene: TableScene, key: str, scale: float) -> QPainterPath:
         return ring_path(pattern.part(name).outline)
     if key.startswith(SLOT):
         return ring_path(pattern.slot(name).outline)
+    if key.startswith(SPARE):
+        return ring_path(scene.spare_outline(name).ring)
     path = QPainterPath()
     if key.startswith(HOLE):
         off = RING_OFF_PX / scale

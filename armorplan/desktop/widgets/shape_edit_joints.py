@@ -1,18 +1,25 @@
 """Edits of joints and rows on the drawing table: joined, layered, worked as one, taken apart."""
 
-from collections.abc import Callable, Mapping
-from typing import NamedTuple
+from collections.abc import Callable, Collection, Mapping
 
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.draft import Draft, Refused
-from armorplan.app.editing.joints import add_layer, drop_joints, join, join_row, make_row
+from armorplan.app.editing.joints import (
+    Holding,
+    add_layer,
+    drop_joints,
+    join,
+    join_row,
+    make_row,
+)
 from armorplan.desktop.shape_edit_asks import Ask, AskField, Told
 from armorplan.desktop.shape_edit_over import Ghost
-from armorplan.desktop.shape_edit_pairs import Stack, stacks_of
+from armorplan.desktop.shape_edit_pairs import Stack, slide_of, stacks_of
 from armorplan.desktop.widgets.shape_edit_doing import TableDoing
-from armorplan.pattern.joining import JointKind
-from armorplan.pattern.parts import Hole
+from armorplan.pattern.joining import JointKind, Motion
+from armorplan.pattern.parts import Hole, PartKind
+from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 POSTED = (JointKind.RIVET, JointKind.SCREW, JointKind.LACE)
@@ -23,27 +30,47 @@ def _tr(text: str) -> str:
     return QCoreApplication.translate("JointActs", text)
 
 
-class How(NamedTuple):
-    """How a joint holds, as it was told."""
+_PIVOTS = 2
+"""A lame turns on one joint, or on one at either end; more of them hold it fast."""
+_MOTIONS = (
+    (Motion.FIXED, "hold fast"),
+    (Motion.TURNING, "turn on it"),
+    (Motion.SLIDING, "slide in a slot"),
+)
 
-    kind: JointKind
-    fastener: str
+
+def usual_motion(pattern: Pattern, parts: Collection[str], joints: int) -> Motion:
+    """Return how parts most likely move on so many joints: lames turn, all else holds fast."""
+    kinds = {pattern.part(part).kind for part in parts}
+    return Motion.TURNING if PartKind.LAME in kinds and joints <= _PIVOTS else Motion.FIXED
 
 
-def how_fields(shelf: Shelf) -> tuple[AskField, AskField]:
-    """Return the fields that ask how a joint holds."""
+def how_fields(shelf: Shelf, motion: Motion = Motion.FIXED) -> tuple[AskField, ...]:
+    """Return the fields that ask how a joint holds; one that slides is asked for nothing else."""
+    if motion is Motion.SLIDING:
+        motions = tuple(one for one in _MOTIONS if one[0] is motion)
+    else:
+        motions = tuple(one for one in _MOTIONS if one[0] is not Motion.SLIDING)
     kinds = tuple((kind.value, _tr(kind.value)) for kind in POSTED)
     usual = ("", _tr("as most joints of this kind here"))
     sold = tuple((one.id, one.name) for one in shelf.fasteners)
     return (
         AskField(name="kind", label=_tr("by"), text=JointKind.RIVET.value, words=kinds),
         AskField(name="fastener", label=_tr("with"), words=(usual, *sold)),
+        AskField(
+            name="motion",
+            label=_tr("they"),
+            text=motion.value,
+            words=tuple((one.value, _tr(words)) for one, words in motions),
+        ),
     )
 
 
-def how_told(told: Told) -> How:
+def how_told(told: Told) -> Holding:
     """Return how a joint shall hold."""
-    return How(JointKind(told["kind"]), told["fastener"])
+    return Holding(
+        kind=JointKind(told["kind"]), fastener=told["fastener"], motion=Motion(told["motion"])
+    )
 
 
 class JointActs:
@@ -68,6 +95,10 @@ class JointActs:
     # --- joining ------------------------------------------------------------------------------
 
     def _ask_join(self) -> None:
+        scene, choice = self._doing.scene, self._doing.choice
+        if choice.slots:
+            self._ask_slide()
+            return
         stacks = stacks_of(self._holes())
         if not stacks:
             self._doing.said.emit(
@@ -78,9 +109,10 @@ class JointActs:
             )
             return
         is_row = len(stacks) > 1
-        fields = how_fields(self._doing.desk.drafts.draft.bench.shelf)
-        outside = self._doing.scene.pattern.hole(stacks[0][0]).part
+        outside = scene.pattern.hole(stacks[0][0]).part
         layers = self._layers(stacks[0])
+        motion = usual_motion(scene.pattern, [part for part, _ in layers], len(stacks))
+        fields = how_fields(self._doing.desk.drafts.draft.bench.shelf, motion)
         fields_of_row: tuple[AskField, ...] = ()
         if is_row:
             fields_of_row = (
@@ -122,13 +154,13 @@ class JointActs:
         )
 
     def _join(self, told: Told) -> None:
-        stacks, (kind, fastener) = self._stacks(told), how_told(told)
+        stacks, how = self._stacks(told), how_told(told)
         name = told.get("name", "").strip()
 
         def joined(draft: Draft) -> Draft | Refused:
             if len(stacks) == 1:
-                return join(draft, stacks[0], kind=kind, fastener=fastener)
-            return join_row(draft, stacks, name=name, kind=kind, fastener=fastener)
+                return join(draft, stacks[0], how=how)
+            return join_row(draft, stacks, name=name, how=how)
 
         words = _tr("join {0}").format(name or ", ".join(stacks[0]))
         self._doing.edit(joined, words)
@@ -142,6 +174,30 @@ class JointActs:
             for inner in stack[1:]
         )
         return (Ghost(pairs=pairs),)
+
+    def _ask_slide(self) -> None:
+        """Ask how a hole is joined to the slot that it is to slide in."""
+        scene, choice = self._doing.scene, self._doing.choice
+        stack = slide_of(scene, choice.keys)
+        if not stack:
+            self._doing.said.emit(
+                _tr(
+                    "To slide, a joint goes through a hole of one part and a slot of the other: "
+                    "choose just these, the outer one first."
+                )
+            )
+            return
+        self._doing.ask(
+            Ask(
+                id="join",
+                title=_tr("A joint that slides in {0}").format(choice.slots[0]),
+                fields=how_fields(self._doing.desk.drafts.draft.bench.shelf, Motion.SLIDING),
+                then=lambda told: self._doing.edit(
+                    lambda draft: join(draft, stack, how=how_told(told)),
+                    _tr("join {0}").format(", ".join(stack)),
+                ),
+            )
+        )
 
     # --- layers and rows ----------------------------------------------------------------------
 

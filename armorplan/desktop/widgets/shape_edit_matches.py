@@ -98,9 +98,10 @@ class MatchPanel(QWidget):
     def _line(self, match: RowMatch) -> str:
         is_likely = match.likely >= 0.5  # noqa: PLR2004 - half
         likely = self.tr("likely") if is_likely else self.tr("perhaps")
-        return self.tr("{0}: {1} holes, {2} – {3}").format(
+        words = self.tr("{0}: {1} holes, {2} – {3}").format(
             likely, len(match.pairs), self._names[match.first], self._names[match.second]
         )
+        return self.tr("{0}, the other way round").format(words) if match.turned else words
 
     @property
     def match(self) -> RowMatch | None:

@@ -56,6 +56,7 @@ class TablePage(QWidget):
         for group in self._groups:
             acts.update(group.acts())
         self.menus = TableMenus(acts, self.doing.can, self.canvas, self)
+        self.menus.lacking.connect(self._said.say)
         self.showing = TableShowing(
             self.desk, self.canvas, side=self.side, findings=self.findings, parent=self
         )
@@ -99,6 +100,7 @@ class TablePage(QWidget):
         side.place.refused.connect(self._said.say)
         side.stack.ordered.connect(self._order)
         side.matches.left.connect(self.canvas.setFocus)
+        self.findings.left.connect(self.canvas.setFocus)
 
     def _connect_doing(self) -> None:
         doing, side = self.doing, self.side
@@ -128,12 +130,15 @@ class TablePage(QWidget):
             self.desk.read(draft)
 
     def _let_spot(self) -> None:
+        self._said.say("")
         self.canvas.spots = self.asking.wants_spots
+        self.canvas.hold_scale(is_held=True)
         self.findings.make_room(is_tight=True)
 
     def _end_ask(self) -> None:
         self.canvas.spots = False
         self.findings.make_room(is_tight=False)
+        self.canvas.hold_scale(is_held=False)
         self.canvas.show_ghosts(())
         self.canvas.setFocus()
 

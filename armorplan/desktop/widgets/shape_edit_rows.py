@@ -18,7 +18,7 @@ from armorplan.app.editing.rows import (
 from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, line_fields, line_told, number
 from armorplan.desktop.shape_edit_over import Ghost
 from armorplan.desktop.shape_edit_pairs import in_row
-from armorplan.desktop.shape_edit_words import mm
+from armorplan.desktop.shape_edit_words import mm, span
 from armorplan.desktop.widgets.shape_edit_doing import TableDoing
 from armorplan.pattern.parts import Part, Point
 
@@ -59,8 +59,8 @@ class RowActs:
             Ask(
                 id="space_row",
                 title=_tr("Space {0} evenly").format(seams[0] if seams else _tr("the holes")),
-                help=_tr("Now {0} holes, {1} to {2} mm apart. The ends stay.").format(
-                    len(line), mm(min(gaps)), mm(max(gaps))
+                help=_tr("Now {0} holes, {1} mm apart. The ends stay.").format(
+                    len(line), span(gaps)
                 ),
                 fields=(
                     AskField(

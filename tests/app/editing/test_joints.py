@@ -1,10 +1,13 @@
 """Joints and rows: joined, put in order, taken apart, with every name of them kept right."""
 
+from dataclasses import replace
+
 from app.editing.edited import sample, taken, why
 
 from armorplan.app.draft import Draft
 from armorplan.app.editing.holes import add_hole
 from armorplan.app.editing.joints import (
+    Holding,
     add_layer,
     drop_joints,
     join,
@@ -15,6 +18,7 @@ from armorplan.app.editing.joints import (
     set_row_order,
     set_stack_order,
 )
+from armorplan.app.editing.parts import put_to_piece
 from armorplan.geometry.matching.model import Meeting, RowMatch
 from armorplan.pattern.joining import JointKind, Motion
 from armorplan.pattern.pattern import Pattern
@@ -39,7 +43,8 @@ def test_a_row_taken_apart_and_suggested_again_is_the_same_row():
         meeting=Meeting.DRAWN,
         residual_mm=0.0,
     )
-    made = taken(joints_from_match(apart, match, is_first_outside=False, fastener="tubular_9"))
+    tubular = Holding(fastener="tubular_9")
+    made = taken(joints_from_match(apart, match, is_first_outside=False, how=tubular))
     seam = next(s for s in pattern(made).seams if s.id != "right_row")
     assert seam.name == "left petal to middle petal"
     assert tuple(pattern(made).joint(joint).stack for joint in seam.joints) == pairs
@@ -71,9 +76,9 @@ def test_a_hole_already_joined_is_told_and_can_be_a_further_layer():
         join(
             bored,
             ["extra", "pivot"],
-            kind=JointKind.SCREW,
-            fastener="screw_post_turning",
-            motion=Motion.TURNING,
+            how=Holding(
+                kind=JointKind.SCREW, fastener="screw_post_turning", motion=Motion.TURNING
+            ),
         )
     )
     joint = pattern(made).joint("extra")
@@ -121,5 +126,41 @@ def test_joints_that_are_there_become_a_row_and_leave_the_one_they_were_in():
 def test_a_row_is_joined_with_a_name_of_its_own():
     cop = taken(drop_joints(sample("elbow_cop"), ["boss_left", "boss_right"]))
     stacks = [["boss_left", "middle_boss_left"], ["boss_right", "middle_boss_right"]]
-    made = taken(join_row(cop, stacks, name="Boss row", fastener="double_cap_9"))
+    capped = Holding(fastener="double_cap_9")
+    made = taken(join_row(cop, stacks, name="Boss row", how=capped))
     assert pattern(made).seams[-1].joints == ("boss_row_1", "boss_row_2")
+
+
+def test_pivots_are_joints_by_themselves_and_what_else_they_want_is_told():
+    cop = taken(drop_joints(sample("elbow_cop"), ["boss_left", "boss_right"]))
+    stacks = [["boss_left", "middle_boss_left"], ["boss_right", "middle_boss_right"]]
+    turning = Holding(motion=Motion.TURNING)
+    made = taken(join_row(cop, stacks, name="Boss", how=turning))
+    assert {pattern(made).joint(f"boss_{at}").motion for at in (1, 2)} == {Motion.TURNING}
+    assert len(pattern(made).seams) == len(pattern(cop).seams)
+    assert "said in a movement" in made.told[0]
+    held = taken(join_row(cop, stacks, name="Boss"))
+    assert not held.told
+
+
+def test_parts_of_two_pieces_that_are_joined_are_told():
+    lames = taken(put_to_piece(sample("three_lames"), ["top_lame"], "", name="Upper"))
+    joint = next(
+        j for j in pattern(lames).joints if "top_lame" in pattern(lames).stack_parts(j.id)
+    )
+    apart = taken(drop_joints(lames, [joint.id]))
+    made = taken(join(apart, joint.stack, how=Holding(kind=joint.kind, motion=joint.motion)))
+    assert any("of 2 pieces, which are dyed and tried on one by one" in one for one in made.told)
+
+
+def test_a_joint_slides_in_a_slot_that_is_in_none_yet():
+    lames = sample("three_lames")
+    apart = taken(drop_joints(lames, ["back_slide"]))
+    assert pattern(apart).has_slot("lower_slide")
+    slides = Holding(kind=JointKind.SCREW, motion=Motion.SLIDING)
+    made = taken(join(apart, ["cop_back", "lower_slide"], how=slides, joint="back_slide"))
+    assert pattern(made).hole("lower_slide").travel_mm > 0
+    was = pattern(lames).joint("back_slide")
+    assert replace(pattern(made).joint("back_slide"), washer_mm=was.washer_mm) == was
+    fixed = join(apart, ["cop_back", "lower_slide"])
+    assert 'no hole "lower_slide"' in why(fixed)

@@ -12,6 +12,7 @@ from armorplan.app.editing.parts import (
     add_part,
     add_treatment,
     drop_parts,
+    put_to_piece,
     rename,
     set_outline,
     set_parts,
@@ -26,6 +27,7 @@ from armorplan.app.editing.shaping import (
     set_bend,
     set_strap_place,
 )
+from armorplan.app.editing.spare import spare_outlines
 from armorplan.pattern.joining import FormKind, Route
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.pattern import Pattern
@@ -200,3 +202,38 @@ def test_a_correction_drawn_is_the_same_pattern_without_it():
     assert plain(made) == replace(plain(cop), corrections=pattern(made).corrections)
     drawn = dict(taken(draw_correction(made, "left")).texts)["elbow_cop.svg"]
     assert 'id="left_2" cx="113.539" cy="74.047"' in drawn
+
+
+def test_parts_go_to_another_piece_and_one_that_is_empty_goes():
+    harness = sample("arm_harness")
+    elbow = [part.id for part in pattern(harness).parts if part.piece == "elbow"]
+    one = taken(put_to_piece(harness, elbow[:1], "upper_arm"))
+    assert pattern(one).part(elbow[0]).piece == "upper_arm"
+    assert "elbow" in {piece.id for piece in pattern(one).pieces}
+    all_ = taken(put_to_piece(harness, elbow, "upper_arm"))
+    assert "elbow" not in {piece.id for piece in pattern(all_).pieces}
+    assert "Elbow has no part left and went." in all_.told
+    assert all("elbow" not in harness.pieces for harness in pattern(all_).harnesses)
+
+
+def test_an_outline_in_no_part_is_spare_until_it_is_made_one():
+    cop = sample("elbow_cop")
+    (name,) = (name for name, _ in cop.texts if name.endswith(".svg"))
+    drawn = '<path id="tab" d="M 398 2 H 428 V 20 H 398 Z"/>'
+    text = dict(cop.texts)[name].replace("</svg>", f"{drawn}</svg>")
+    cop = taken(cop.with_files({name: text}))
+    (tab,) = spare_outlines(cop)
+    assert (tab.id, len(tab.ring)) == ("tab", 4)
+    part = pattern(cop).parts[0]
+    told = {"piece": part.piece, "kind": PartKind.STRAP, "material": part.material}
+    made = taken(add_part(cop, "tab", name="Tab", **told))
+    assert spare_outlines(made) == ()
+
+
+def test_a_new_piece_is_made_and_treated_like_the_one_it_comes_from():
+    cop = sample("elbow_cop")
+    made = taken(put_to_piece(cop, ["boss"], "", name="Badge"))
+    was, new = pattern(cop).pieces[0], pattern(made).pieces[-1]
+    assert (new.id, new.name, new.mirrored) == ("badge", "Badge", was.mirrored)
+    before = {t.id for t in pattern(cop).treatments if "boss" in t.parts}
+    assert {t.id for t in pattern(made).treatments if "boss" in t.parts} == before
