@@ -43,7 +43,8 @@ def _fit_words(match: RowMatch) -> str:
     holes = counted(len(match.pairs), "hole")
     miss = f", {match.residual_mm:.1f} mm off at most" if match.residual_mm >= _EXACT_MM else ""
     drawn = ", drawn into shape" if match.meeting is Meeting.DRAWN else ""
-    return f"{holes}{miss}{drawn}"
+    turned = ", the other way round" if match.turned else ""
+    return f"{holes}{miss}{drawn}{turned}"
 
 
 def _placed_words(match: RowMatch, names: Mapping[str, str], parts: Mapping[str, Part]) -> str:

@@ -3,7 +3,7 @@
 from cmath import phase
 from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
-from math import pi
+from math import inf, pi
 
 import numpy as np
 
@@ -18,7 +18,7 @@ Dots = Sequence[complex]
 """Centres of holes in mm, as plain complex numbers, which are quicker one by one than an array."""
 Chain = tuple[int, ...]
 """Numbers of spots in their order along a row."""
-_NEIGHBOURS = 8
+_NEIGHBOURS, _AT_ONCE = 8, 4_096
 _TURN_DEG = 50.0
 _UNEVEN = 1.8
 """A spacing may be so many times the one before it."""
@@ -28,12 +28,15 @@ _PAIR = 1.1
 """Two holes are a pair where every other is so many times farther off."""
 _BESIDE = 0.3
 """A hole lies beside the end of a pair where it is nearer than so much of the pair's length."""
-_FEWEST = 3
-_MOST_PAIRED = 40
-"""Among more holes of one size in one part no two are looked at as a pair."""
+_FEWEST, _MOST = 3, 500
+"""More holes in a row than this are sewn or pricked with a wheel: nobody joins them one by one."""
+_MOST_PAIRED, _MOST_FAR = 40, 24
+"""Among more holes of one size in one part no two are looked at as a pair, near or far apart."""
 _MOST_AMID, _IN_ROW = 150, 2
 """Among more holes of one size only those with two neighbours are looked at as rows: the rest is a
 field of pricking or of punched ornament."""
+_MANY, _FINE_MM = 100, 0.05
+"""Sizes of so many holes are told apart no finer than this."""
 _HAIR = 1e-6
 
 
@@ -43,9 +46,12 @@ def alike_groups(sizes: Reals) -> Iterator[list[int]]:
     rising = sizes[order]
     for within_mm in (LIKE_MM / 4, LIKE_MM):
         until = np.searchsorted(rising, rising + within_mm + _HAIR, "right")
+        wider_mm = _FINE_MM if len(sizes) > _MANY else 0.0
+        last, end_mm = 0, -inf
         for first, end in enumerate(until.tolist()):
-            if end - first > 1 and (first == 0 or until[first - 1] < end):
+            if end - first > 1 and end > last and rising[end - 1] >= end_mm + wider_mm:
                 yield sorted(order[first:end].tolist())
+                last, end_mm = end, rising[end - 1]
 
 
 def chains(group: Sequence[int], spots: Dots) -> Iterator[tuple[Chain, bool]]:
@@ -67,7 +73,7 @@ def chains(group: Sequence[int], spots: Dots) -> Iterator[tuple[Chain, bool]]:
             whole = tuple(_onward(ahead[::-1], nexts, spots))
             gone.update(pairwise(whole))
             gone.update(pairwise(whole[::-1]))
-            if len(whole) >= _FEWEST:
+            if _FEWEST <= len(whole) <= _MOST:
                 yield _ring_from_first(whole, nexts), True
                 yield from ((stretch, True) for stretch in _stretches(whole, spots))
 
@@ -106,20 +112,26 @@ def _steps(spots: Spots) -> list[tuple[int, int]]:
     flat = np.column_stack((spots.real, spots.imag))
     near = min(_NEIGHBOURS + 1, len(spots))
     far_mm, who = (np.asarray(each) for each in cKDTree(flat).query(flat, k=near))
-    found = []
-    for one in range(len(spots)):
-        for far, other in zip(far_mm[one][1:], who[one][1:], strict=True):
-            if far > FURTHEST_MM or other == one or far == 0:
-                continue
-            between = np.abs(spots[who[one]] - spots[other]) < far - _HAIR
-            if not (between & (far_mm[one] < far - _HAIR) & (who[one] != one)).any():
-                found.append((one, int(other)))
+    found: list[tuple[int, int]] = []
+    for start in range(0, len(spots), _AT_ONCE):
+        ones = np.arange(start, min(start + _AT_ONCE, len(spots)))
+        far, other = far_mm[ones], who[ones]
+        is_near = (far <= FURTHEST_MM) & (other != ones[:, None]) & (far > 0)
+        is_near[:, 0] = False
+        # Axes: the hole, its neighbour, and a third that may lie between both.
+        beside = np.abs(spots[other][:, None, :] - spots[other][:, :, None])
+        less = far[:, :, None] - _HAIR
+        is_third = (other != ones[:, None])[:, None, :]
+        between = (beside < less) & (far[:, None, :] < less) & is_third
+        at, which = np.nonzero(is_near & ~between.any(axis=2))
+        found += zip(ones[at].tolist(), other[at, which].tolist(), strict=True)
     return found
 
 
 def _onward(chain: list[int], nexts: dict[int, list[int]], spots: Dots) -> list[int]:
     """Return a chain gone on from its end, each time to the hole that lies straightest ahead."""
     chain = list(chain)
+    held = set(chain)
     while True:
         way = spots[chain[-1]] - spots[chain[-2]]
         best, straight = None, _TURN_DEG / 180 * pi
@@ -127,11 +139,12 @@ def _onward(chain: list[int], nexts: dict[int, list[int]], spots: Dots) -> list[
             step = spots[other] - spots[chain[-1]]
             ratio = abs(step) / abs(way)
             turn = abs(phase(step / way))
-            if other not in chain and 1 / _UNEVEN <= ratio <= _UNEVEN and turn <= straight:
+            if other not in held and 1 / _UNEVEN <= ratio <= _UNEVEN and turn <= straight:
                 best, straight = other, turn
         if best is None:
             return chain
         chain.append(best)
+        held.add(best)
 
 
 def _stretches(chain: Chain, spots: Dots) -> Iterator[Chain]:
@@ -147,7 +160,7 @@ def _stretches(chain: Chain, spots: Dots) -> Iterator[Chain]:
 
 def far_pairs(group: Sequence[int], spots: Dots, least_mm: float) -> Iterator[Chain]:
     """Yield two holes far apart, none of them slanting where two such pairs lie side by side."""
-    for one, other in combinations(group if len(group) <= _MOST_PAIRED else (), 2):
+    for one, other in combinations(group if len(group) <= _MOST_FAR else (), 2):
         apart_mm = abs(spots[one] - spots[other])
         if apart_mm < least_mm:
             continue

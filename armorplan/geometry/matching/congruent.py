@@ -6,15 +6,21 @@ from itertools import combinations
 import numpy as np
 
 from armorplan.geometry.alike.closed_lines import Numbers, Reals, Spots, Truths
-from armorplan.geometry.matching.chains import LIKE_MM
+from armorplan.geometry.matching.chains import LIKE_MM, Dots
 from armorplan.geometry.matching.laying import misses
 from armorplan.kernel.stopping import ShouldStop, go_on, never
 
 Pairs = tuple[tuple[int, int], ...]
 """Numbers of holes of the first set and of the second, each with its like."""
 LEAST = 3
-MOST_PARTS = 2_000
-"""So many pairs of parts are looked at, those first that have most distances in common."""
+MOST_COMMON = 20_000
+"""So many distances in common are looked at closer, those of the parts first that have the most."""
+_MOST_ALIKE = 3_000_000
+"""Of all distances those with the fewest like them tell the most: no more pairs are compared."""
+_MOST_LAID = 2_000
+"""Of two patterns of pricking no more ways to lie on each other are tried."""
+_MOST_TRIED = 8
+"""Of more holes than this not every choice is tried: the one that misses most is left out."""
 _HAIR = 1e-6
 
 
@@ -33,13 +39,16 @@ def like_pairs(
     order = np.argsort(far_mm, kind="stable")
     far_mm, of = far_mm[order], of[order]
     until = np.searchsorted(far_mm, far_mm + 2 * misfit_mm, "right")
-    count = until - np.arange(len(far_mm)) - 1
+    count = _rarest(until - np.arange(len(far_mm)) - 1)
+    go_on(should_stop)
     one = np.repeat(np.arange(len(far_mm)), count)
     other = np.arange(len(one)) - np.repeat(np.cumsum(count) - count, count) + one + 1
     first, second = np.minimum(of[one], of[other]), np.maximum(of[one], of[other])
     keys = (first * len(spots) + second)[first != second]
+    go_on(should_stop)
     found, times = np.unique(keys, return_counts=True)
-    likely = np.argsort(-times, kind="stable")[:MOST_PARTS]
+    likely = np.argsort(-times, kind="stable")
+    likely = likely[np.cumsum(times[likely]) <= MOST_COMMON]
     for at in likely[times[likely] >= LEAST].tolist():
         go_on(should_stop)
         yield divmod(int(found[at]), len(spots))
@@ -50,13 +59,28 @@ def _distances(spots: Sequence[Spots]) -> tuple[Reals, Numbers]:
     far_mm, of = [np.zeros(0)], [np.zeros(0, dtype=np.int64)]
     for number, here in enumerate(spots):
         one, other = np.triu_indices(len(here), 1)
-        far_mm.append(np.abs(here[one] - here[other]))
-        of.append(np.full(len(one), number))
+        between = np.abs(here[one] - here[other])
+        # Holes on one spot are one hole drawn twice.
+        far_mm.append(between[between > _HAIR])
+        of.append(np.full(len(far_mm[-1]), number))
     return np.concatenate(far_mm), np.concatenate(of)
 
 
+def _rarest(count: Numbers) -> Numbers:
+    """Return how many others are like each distance, 0 for the commonest where all are too many."""
+    order = np.argsort(count, kind="stable")
+    kept = order[np.cumsum(count[order]) <= _MOST_ALIKE]
+    rare = np.zeros_like(count)
+    rare[kept] = count[kept]
+    return rare
+
+
 def common_sets(
-    first: Spots, second: Spots, sizes: tuple[Reals, Reals], misfit_mm: float
+    first: Spots,
+    second: Spots,
+    sizes: tuple[Reals, Reals],
+    misfit_mm: float,
+    should_stop: ShouldStop = never,
 ) -> tuple[Pairs, ...]:
     """Return the sets of three holes and more that one motion lays on holes of a second set.
 
@@ -67,12 +91,18 @@ def common_sets(
         second: holes of another.
         sizes: their diameters in mm.
         misfit_mm: a hole may be off by this much.
+        should_stop: asked now and then.
+
+    Raises:
+        StoppedError: it was asked to stop.
     """
     like = np.abs(sizes[0][:, None] - sizes[1]) <= LIKE_MM + _HAIR
     found: set[Pairs] = set()
     for over in (False, True):
         there = second.conj() if over else second
-        for near in set(_near(first, there, like, misfit_mm)):
+        go_on(should_stop)
+        for near in sorted(set(_near(first, there, like, misfit_mm))):
+            go_on(should_stop)
             found |= _sound(first, there, near, misfit_mm)
     kept: list[Pairs] = []
     for each in sorted(found, key=lambda pairs: (-len(pairs), pairs)):
@@ -94,7 +124,7 @@ def _near(first: Spots, second: Spots, like: Truths, misfit_mm: float) -> Iterat
     fits = np.abs(np.abs(way)[:, None] - np.abs(there)) <= 2 * misfit_mm
     fits &= (np.abs(there) > _HAIR) & (np.abs(way)[:, None] > _HAIR)
     fits &= like[one][:, into] & like[other][:, upon]
-    for base, laid in np.argwhere(fits).tolist():
+    for base, laid in np.argwhere(fits)[:_MOST_LAID].tolist():
         turn = way[base] / there[laid]
         middle = (first[one[base]] + first[other[base]]) / 2
         amid = (second[into[laid]] + second[upon[laid]]) / 2
@@ -107,6 +137,8 @@ def _near(first: Spots, second: Spots, like: Truths, misfit_mm: float) -> Iterat
 def _sound(first: Spots, second: Spots, near: Pairs, misfit_mm: float) -> set[Pairs]:
     """Return the largest sets, each hole with one other, that then lie within the misfit."""
     ones, others = first.tolist(), second.tolist()
+    if len(near) > _MOST_TRIED:
+        return _without_the_worst(ones, others, near, misfit_mm)
     for count in range(len(near), LEAST - 1, -1):
         fitting = {
             kept
@@ -118,3 +150,28 @@ def _sound(first: Spots, second: Spots, near: Pairs, misfit_mm: float) -> set[Pa
         if fitting:
             return fitting
     return set()
+
+
+def _without_the_worst(ones: Dots, others: Dots, near: Pairs, misfit_mm: float) -> set[Pairs]:
+    """Return a set that lies within the misfit, after the pair that misses most was left out each time."""
+    kept = _once_each(near)
+    while len(kept) >= LEAST:
+        here, there = [ones[a] for a, _ in kept], [others[b] for _, b in kept]
+        motion = misses(here, there)
+        if motion.most_mm <= misfit_mm:
+            return {tuple(sorted(kept))}
+        middle, amid = sum(here) / len(here), sum(there) / len(there)
+        far = [
+            abs(a - middle - motion.turn * (b - amid)) for a, b in zip(here, there, strict=True)
+        ]
+        kept.pop(far.index(max(far)))
+    return set()
+
+
+def _once_each(near: Pairs) -> list[tuple[int, int]]:
+    """Return pairs in which no hole stands twice, the first of each in their order."""
+    kept: list[tuple[int, int]] = []
+    for a, b in near:
+        if all(a != c and b != d for c, d in kept):
+            kept.append((a, b))
+    return kept

@@ -1,6 +1,7 @@
 """Two rows laid on each other: flat by one motion, turned over, or only drawn into shape."""
 
 from cmath import phase
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos, degrees, radians
@@ -8,12 +9,15 @@ from typing import NamedTuple
 
 from armorplan.geometry.areas import ring_area_mm2
 from armorplan.geometry.matching.chains import Dots
+from armorplan.geometry.matching.evenness import looks_even
 from armorplan.geometry.matching.model import Meeting
 from armorplan.geometry.matching.rows import Row
 from armorplan.geometry.matching.spacings import Alike
 from armorplan.kernel.stopping import ShouldStop, go_on, never
 from armorplan.pattern.parts import Part
 
+AS_GOOD = 0.7
+"""What fits with no fewer points, less these, fits as well."""
 _STRAIGHT_MM = 3.0
 """A row bowed by less than this is as good as straight: holes do not tell which face is up."""
 _CURVED = 1.5
@@ -38,7 +42,8 @@ class Laid:
         longer: how many times as long the first row is.
         mirrored: they only fit flat with the second turned over.
         no_hand: they fit flat both ways up.
-        both_ways: they fit as well the other way round.
+        both_ways: they fit as well the other way round, which lays the parts otherwise.
+        turned: it is the less likely of two such ways.
         gores: edges that bow away from each other, and would lie flat only with one turned over.
         nested: two holes at two ends of both parts, farther apart on one than on the other.
         whole: whether it takes the whole of the first and of the second row.
@@ -56,6 +61,7 @@ class Laid:
     mirrored: bool = False
     no_hand: bool = False
     both_ways: bool = False
+    turned: bool = False
     gores: bool = False
     nested: bool = False
     whole: tuple[bool, bool] = (True, True)
@@ -71,13 +77,13 @@ def laid(
     misfit_mm: float,
     should_stop: ShouldStop = never,
 ) -> list[Laid]:
-    """Return each two sets of holes once, the better way round.
+    """Return each two sets of holes once, the better way round; both where nothing tells which.
 
     Raises:
         StoppedError: it was asked to stop.
     """
     layer = _Layer(rows, parts, misfit_mm)
-    best: dict[frozenset[tuple[int, str]], Laid] = {}
+    ways: dict[frozenset[tuple[int, str]], list[Laid]] = defaultdict(list)
     for each in _both_ways(found):
         go_on(should_stop)
         made = layer.laid(each)
@@ -85,8 +91,8 @@ def laid(
             {(made.first, one) for one, _ in made.pairs}
             | {(made.second, other) for _, other in made.pairs}
         )
-        best[key] = _better(best[key], made) if key in best else made
-    return list(best.values())
+        ways[key].append(made)
+    return [each for one in ways.values() for each in layer.told_apart(one)]
 
 
 def _both_ways(found: Iterable[Alike]) -> Iterator[Alike]:
@@ -97,22 +103,32 @@ def _both_ways(found: Iterable[Alike]) -> Iterator[Alike]:
             yield each._replace(backward=not each.backward)
 
 
-def _better(one: Laid, other: Laid) -> Laid:
-    """Return the likelier of two ways to lay the same holes on each other."""
-    better = max(one, other, key=lambda each: (each.points, each.pairs))
-    if one.both_ways or other.both_ways or set(one.pairs) != set(other.pairs):
-        return replace(better, both_ways=True)
-    return better
-
-
 class _Layer:
     """Lays rows of some parts on each other."""
 
     def __init__(self, rows: Sequence[Row], parts: Sequence[Part], misfit_mm: float) -> None:
         self._rows = rows
+        self._parts = parts
         self._ups = [part.up_deg for part in parts]
         self._areas = [ring_area_mm2(part.outline) for part in parts]
         self._misfit_mm = misfit_mm
+
+    def told_apart(self, ways: Sequence[Laid]) -> list[Laid]:
+        """Return the likeliest way to lay the same holes, and its reverse where that is as likely."""
+        best = max(ways, key=lambda each: (each.points, each.pairs))
+        reverse = [each for each in ways if set(each.pairs) != set(best.pairs)]
+        other = max(reverse, key=lambda each: (each.points, each.pairs), default=None)
+        if other is None or other.points < best.points - AS_GOOD or self._is_even(best):
+            return [best]
+        return [replace(best, both_ways=True), replace(other, both_ways=True, turned=True)]
+
+    def _is_even(self, each: Laid) -> bool:
+        """Tell whether one of two parts looks the same once turned half about its row's middle."""
+        sides = (each.first, 0), (each.second, 1)
+        return any(
+            looks_even(self._parts[at], frozenset(pair[side] for pair in each.pairs))
+            for at, side in sides
+        )
 
     def laid(self, alike: Alike) -> Laid:
         """Return how the holes of a row and a stretch lie on each other."""

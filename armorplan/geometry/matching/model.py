@@ -27,8 +27,10 @@ class RowMatch:
             along the rows agree.
         residual_mm: the largest miss of a hole, or of a spacing, after the best fit.
         mirrored: they fit flat only with the second part turned over.
+        turned: another match joins the same holes the other way round, and this is the less likely.
         likely: from 0 to 1, how much speaks for it against all else that its holes could fit.
-        rivals: how many other matches of the same holes fit as well; 0 where it is the only one.
+        rivals: how many other matches with one of its holes fit as well, its reverse aside; 0 where
+            it is the only one.
         fit: the motion of the second part onto the first in mm, for drawing it as a ghost; where it
             is turned over, its x is reversed before. ``None`` where there is none.
         why: for and against, as sentences with numbers.
@@ -40,6 +42,7 @@ class RowMatch:
     meeting: Meeting
     residual_mm: float
     mirrored: bool = False
+    turned: bool = False
     likely: float = 0.0
     rivals: int = 0
     fit: Fit | None = None

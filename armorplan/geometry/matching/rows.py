@@ -12,13 +12,13 @@ from armorplan.geometry.alike.closed_lines import Reals, Spots
 from armorplan.geometry.areas import rectangle_mm, ring_area_mm2, ring_length_mm
 from armorplan.geometry.matching.chains import (
     FURTHEST_MM,
-    LIKE_MM,
     Chain,
     alike_groups,
     chains,
     far_pairs,
 )
 from armorplan.geometry.widths import STRAP_SHAPE
+from armorplan.kernel.stopping import ShouldStop, go_on, never
 from armorplan.pattern.parts import Hole, Part
 
 _PAIRED = 2
@@ -46,7 +46,6 @@ class Row:
         edge_mm: how far each hole's centre lies from the part's outline.
         lean: a vector from the row into the leather: of length 1 where the row follows an edge, else
             towards the part's middle, as a share of half its extent.
-        alone: no other hole of like diameter lies in the part.
         apart: whether it stands for itself: of two holes, each is nearer to the other than to any third.
         strap: the part is long and narrow.
         ends: they are two holes at two ends of a part that is no strap, as pivots are.
@@ -60,7 +59,6 @@ class Row:
     diameter_mm: float
     edge_mm: Reals
     lean: complex = 0.0
-    alone: bool = False
     apart: bool = True
     strap: bool = False
     ends: bool = False
@@ -82,13 +80,19 @@ class Row:
         return _follows_edge(self.edge_mm)
 
 
-def rows_of(at: int, part: Part, taken: Collection[str] = ()) -> tuple[Row, ...]:
+def rows_of(
+    at: int, part: Part, taken: Collection[str] = (), should_stop: ShouldStop = never
+) -> tuple[Row, ...]:
     """Return the rows of a part, longest first; a hole may lie in several of them.
 
     Args:
         at: number of the part among those looked at.
         part: a part with its holes; those that slide are left out.
         taken: ids of holes that are spoken for.
+        should_stop: asked now and then.
+
+    Raises:
+        StoppedError: it was asked to stop.
     """
     free = [hole for hole in part.holes if not hole.travel_mm and hole.id not in taken]
     if len(free) < _PAIRED:
@@ -99,6 +103,7 @@ def rows_of(at: int, part: Part, taken: Collection[str] = ()) -> tuple[Row, ...]
     ground = _Ground(part, spots)
     found: dict[Chain, bool] = {}
     for group in alike_groups(sizes):
+        go_on(should_stop)
         for chain, apart in chains(group, dots):
             key = min(chain, chain[::-1])
             found[key] = apart or found.get(key, False)
@@ -107,12 +112,11 @@ def rows_of(at: int, part: Part, taken: Collection[str] = ()) -> tuple[Row, ...]
         else:
             least_mm = max(_ENDS * ground.sides_mm[0], FURTHEST_MM / 2)
             found |= dict.fromkeys(far_pairs(group, dots, least_mm), True)
-    made = [
-        replace(_row(at, part, free, chain, ground), apart=apart) for chain, apart in found.items()
-    ]
+    made = [_row(at, part, free, chain, ground, apart=apart) for chain, apart in found.items()]
     set_holes = {hole for row in made if row.set_row for hole in row.holes}
-    told = [replace(row, set_row=set_holes.issuperset(row.holes)) for row in made]
-    return tuple(sorted(told, key=lambda row: (-len(row.holes), row.holes)))
+    if set_holes:
+        made = [replace(row, set_row=set_holes.issuperset(row.holes)) for row in made]
+    return tuple(sorted(made, key=lambda row: (-len(row.holes), row.holes)))
 
 
 def row_through(at: int, part: Part, holes: Sequence[str]) -> Row:
@@ -189,9 +193,15 @@ class _Ground:
         return way if abs(way) <= 1 else way / abs(way)
 
 
-def _row(at: int, part: Part, free: Sequence[Hole], chain: Chain, ground: _Ground) -> Row:
-    sizes = [free[i].diameter_mm for i in chain]
-    like = sum(abs(hole.diameter_mm - median(sizes)) <= LIKE_MM for hole in free)
+def _row(
+    at: int,
+    part: Part,
+    free: Sequence[Hole],
+    chain: Chain,
+    ground: _Ground,
+    *,
+    apart: bool = True,
+) -> Row:
     where = list(chain)
     edge_mm = np.abs(ground.outward[where])
     return Row(
@@ -199,11 +209,11 @@ def _row(at: int, part: Part, free: Sequence[Hole], chain: Chain, ground: _Groun
         part=part.id,
         holes=tuple(free[i].id for i in chain),
         spots=ground.spots[where],
-        diameter_mm=median(sizes),
+        diameter_mm=median(free[i].diameter_mm for i in chain),
         edge_mm=edge_mm,
         lean=ground.lean(where, on_edge=_follows_edge(edge_mm)),
-        alone=like == len(chain),
         strap=ground.is_strap(),
+        apart=apart,
         ends=ground.are_ends(where),
         set_row=ground.is_set_row(where),
     )

@@ -44,7 +44,7 @@ def scattered_sets(
     spots = [_spots(holes) for holes in few]
     for one, other in like_pairs(spots, misfit_mm, should_stop):
         sizes = _sizes(few[one]), _sizes(few[other])
-        for pairs in common_sets(spots[one], spots[other], sizes, misfit_mm):
+        for pairs in common_sets(spots[one], spots[other], sizes, misfit_mm, should_stop):
             along = _along(spots[one], pairs)
             yield (
                 row_through(one, parts[one], [few[one][a].id for a, _ in along]),

@@ -6,8 +6,9 @@ from math import exp
 
 from armorplan.geometry.matching.consistent import Holed, best_set
 from armorplan.geometry.matching.folds import folded
-from armorplan.geometry.matching.laying import Laid, laid
+from armorplan.geometry.matching.laying import AS_GOOD, Laid, laid
 from armorplan.geometry.matching.model import RowMatch
+from armorplan.geometry.matching.naming import shared_words
 from armorplan.geometry.matching.rows import Row, rows_of
 from armorplan.geometry.matching.scattered import scattered_alike, scattered_sets
 from armorplan.geometry.matching.spacings import Alike, alike
@@ -20,8 +21,6 @@ from armorplan.pattern.parts import Part, Point
 
 _NOTHING = 4.0
 """Points of 'these holes belong to nothing that is drawn'."""
-_AS_GOOD = 0.7
-"""A rival fits as well where it has no fewer points than a match, less these."""
 _FAR_BETTER = 3.0
 _AMONG = 8
 """What so many others beat for the same holes is not suggested."""
@@ -48,7 +47,7 @@ def suggested(
     rows: list[Row] = []
     for at, part in enumerate(parts):
         go_on(should_stop)
-        rows += rows_of(at, part, frozenset(taken))
+        rows += rows_of(at, part, frozenset(taken), should_stop)
     sets = list(scattered_sets(parts, rows, frozenset(taken), misfit_mm, should_stop))
     every = [*rows, *(row for both in sets for row in both)]
     found: list[Alike] = []
@@ -56,6 +55,7 @@ def suggested(
         scales = Scales(every, parts)
         found += alike(rows, scales, misfit_mm, should_stop)
         found += scattered_alike(len(rows), sets, scales)
+    set_holes = {(str(row.at), hole) for row in rows if row.set_row for hole in row.holes}
     laid_on = laid(every, parts, found, misfit_mm, should_stop)
     wider = list(
         widened_sets(
@@ -65,7 +65,15 @@ def suggested(
     laid_on += _laid_sets(parts, wider, misfit_mm)
     laid_on += folded(parts, taken, misfit_mm)
     go_on(should_stop)
-    return tuple(_ranked(parts, _whole_ones(laid_on)))
+    kept = [each for each in laid_on if not _is_by_its_tongue(each, set_holes)]
+    return tuple(_ranked(parts, _whole_ones(kept, should_stop), should_stop))
+
+
+def _is_by_its_tongue(each: Laid, set_holes: Collection[Holed]) -> bool:
+    """Tell whether a strap would be riveted to itself by holes that a buckle's tongue goes through."""
+    return each.first == each.second and any(
+        (str(each.first), hole) in set_holes for pair in each.pairs for hole in pair
+    )
 
 
 def _laid_sets(
@@ -77,11 +85,12 @@ def _laid_sets(
     return laid(rows, parts, scattered_alike(0, sets, Scales(rows, parts)), misfit_mm)
 
 
-def _whole_ones(found: Sequence[Laid]) -> list[Laid]:
+def _whole_ones(found: Sequence[Laid], should_stop: ShouldStop) -> list[Laid]:
     """Return matches without those that are a stretch of another, hole for hole."""
     kept: list[Laid] = []
     held: dict[tuple[int, int, str, str], list[set[tuple[str, str]]]] = defaultdict(list)
     for each in sorted(found, key=lambda one: (-len(one.pairs), -one.points, one.pairs)):
+        go_on(should_stop)
         keys = [(each.first, each.second, *pair) for pair in each.pairs]
         if any(set(each.pairs) <= other for other in held[keys[0]]):
             continue
@@ -91,21 +100,35 @@ def _whole_ones(found: Sequence[Laid]) -> list[Laid]:
     return kept
 
 
-def _ranked(parts: Sequence[Part], found: Sequence[Laid]) -> Iterator[RowMatch]:
+def _ranked(
+    parts: Sequence[Part], found: Sequence[Laid], should_stop: ShouldStop
+) -> Iterator[RowMatch]:
     holes = [_holes(each) for each in found]
-    rivals = _rivals(holes)
+    rivals = list(_rivals(holes, should_stop))
+    worth = [exp(each.points) for each in found]
     likely = [
-        exp(each.points) / (exp(_NOTHING) + sum(exp(found[o].points) for o in (at, *rivals[at])))
-        for at, each in enumerate(found)
+        worth[at] / (exp(_NOTHING) + worth[at] + sum(map(worth.__getitem__, others)))
+        for at, others in enumerate(rivals)
     ]
+    go_on(should_stop)
     best = best_set(holes, [each.points - _NOTHING / 2 for each in found])
     order = sorted(
         (at for at in range(len(found)) if _is_among(at, found, rivals[at], holes)),
         key=lambda at: (at not in best, -likely[at], found[at].first, found[at].pairs),
     )
+    words = shared_words(parts)
     for at in order:
-        as_good = [o for o in rivals[at] if found[o].points >= found[at].points - _AS_GOOD]
-        yield _match(parts, found[at], likely[at], len(as_good))
+        go_on(should_stop)
+        each = found[at]
+        as_good = [o for o in rivals[at] if found[o].points >= each.points - AS_GOOD]
+        reason = why(
+            parts[each.first],
+            parts[each.second],
+            each,
+            rivals=len(as_good),
+            word=words.get((each.first, each.second), ""),
+        )
+        yield _match(parts, each, likely[at], rivals=len(as_good), reason=reason)
 
 
 def _is_among(
@@ -137,18 +160,21 @@ def _holes(each: Laid) -> frozenset[Holed]:
     return frozenset(ones | {(str(each.second), other) for _, other in each.pairs})
 
 
-def _rivals(holes: Sequence[frozenset[Holed]]) -> list[list[int]]:
-    """Return for each set of holes the numbers of those that share one with it."""
+def _rivals(holes: Sequence[frozenset[Holed]], should_stop: ShouldStop) -> Iterator[list[int]]:
+    """Yield for each set of holes the numbers of the others that share one with it."""
     users: dict[Holed, list[int]] = defaultdict(list)
     for at, held in enumerate(holes):
         for hole in held:
             users[hole].append(at)
-    return [
-        sorted({o for hole in held for o in users[hole]} - {at}) for at, held in enumerate(holes)
-    ]
+    for held in holes:
+        go_on(should_stop)
+        sharing = {other for hole in held for other in users[hole]}
+        yield sorted(other for other in sharing if holes[other] != held)
 
 
-def _match(parts: Sequence[Part], each: Laid, likely: float, rivals: int) -> RowMatch:
+def _match(
+    parts: Sequence[Part], each: Laid, likely: float, *, rivals: int, reason: str
+) -> RowMatch:
     first, second = parts[each.first], parts[each.second]
     one, other = _centres(first), _centres(second)
     return RowMatch(
@@ -158,13 +184,14 @@ def _match(parts: Sequence[Part], each: Laid, likely: float, rivals: int) -> Row
         meeting=each.meeting,
         residual_mm=round(each.off_mm, 3),
         mirrored=each.mirrored,
+        turned=each.turned,
         likely=round(likely, 4),
         rivals=rivals,
         fit=fit(
             [one[a] for a, _ in each.pairs],
             [_over(other[b], over=each.mirrored) for _, b in each.pairs],
         ),
-        why=why(first, second, each, rivals),
+        why=reason,
     )
 
 

@@ -12,6 +12,7 @@ import numpy as np
 from armorplan.geometry.alike.closed_lines import Numbers, Reals, Truths
 from armorplan.geometry.areas import ring_area_mm2, ring_length_mm
 from armorplan.geometry.matching.chains import LIKE_MM
+from armorplan.geometry.matching.naming import named_alike
 from armorplan.geometry.matching.rows import Row
 from armorplan.pattern.parts import Part
 
@@ -39,6 +40,8 @@ near hardly once in fifty times, while many come near what nesting asks for."""
 _UNLIKE = 1.0
 _SMALL = 0.35
 _PUT_ON = 1.0
+_NAMED = 0.5
+"""Points of a word that only these two and at most one more have in their names."""
 _TWIN_SHARE, _SAME_SHARE = 0.03, 0.005
 
 
@@ -58,6 +61,7 @@ class Scales:
         self._nested_mm = pi * np.array([part.thickness_mm for part in parts])
         self._area = np.array([ring_area_mm2(part.outline) for part in parts])
         self._of_row = self._area[self._at]
+        self._named = named_alike(parts)
         self._edge = np.array([ring_length_mm(part.outline) for part in parts])
 
     def weighed(self, rows: Numbers, others: Numbers, whole: Truths) -> Reals:
@@ -72,7 +76,8 @@ class Scales:
         far = np.abs(self._middle[rows][:, None] - self._middle[others]) / _FAR_MM
         points -= np.minimum(_FAR * np.log2(1 + far), _FAR_MOST)
         points -= _STRAPS * (self._strap[rows][:, None] & self._strap[others])
-        points -= self._of_parts(self._at[rows][:, None], self._at[others][None, :])
+        of_parts = self._at[rows][:, None], self._at[others][None, :]
+        points += _NAMED * self._named[of_parts] - self._of_parts(*of_parts)
         points[unlike > LIKE_MM] = -np.inf
         return np.asarray(points, dtype=np.float64)
 

@@ -119,6 +119,64 @@ def test_a_strap_s_end_is_found_on_its_plate():
     )
 
 
+def test_where_holes_cannot_tell_the_reverse_is_a_match_of_its_own():
+    """A strap that points at the plate, up arrows alike, or away from it, turned half about."""
+    strap = part(
+        "strap", box(120.0, 20.0, at=(0.0, 120.0)), {"s1": (12.0, 130.0), "s2": (28.0, 130.0)}
+    )
+    plate = part("plate", box(300.0, 90.0), {"p1": (20.0, 45.0), "p2": (36.0, 45.0)})
+    one, other = suggested([plate, strap])
+    assert (one.turned, other.turned) == (False, True)
+    assert {frozenset(dict(each.pairs).items()) for each in (one, other)} == {
+        frozenset({("p1", "s1"), ("p2", "s2")}),
+        frozenset({("p1", "s2"), ("p2", "s1")}),
+    }
+    assert one.rivals == other.rivals == 0
+    for each in (one, other):
+        assert "as well the other way round, with 'strap' turned half about" in each.why
+        assert "up arrows" not in each.why
+
+
+def test_an_even_part_is_the_same_the_other_way_round():
+    rib = part("rib", box(60.0, 16.0, at=(0.0, 120.0)), {"r1": (22.0, 128.0), "r2": (38.0, 128.0)})
+    plate = part("plate", box(300.0, 90.0), {"p1": (20.0, 45.0), "p2": (36.0, 45.0)})
+    (match,) = suggested([plate, rib])
+    assert not match.turned
+    assert "other way round" not in match.why
+
+
+def test_a_strap_is_not_riveted_to_itself_by_the_holes_of_its_buckle():
+    row = {f"h{at}": (110.0 + 16.0 * at, 10.0) for at in range(6)}
+    strap = part("strap", box(200.0, 20.0), {"s1": (10.0, 10.0), "s2": (26.0, 10.0), **row})
+    assert suggested([strap]) == ()
+
+
+@pytest.mark.parametrize(("wider_mm", "words"), [(10.0, "about what"), (5.0, "where 10.1 mm is")])
+def test_what_nested_pivots_are_off_is_told_as_it_is(wider_mm, words):
+    """Half a turn over 3.2 mm leather: pi times 3.2 is 10.1 mm."""
+    match = suggested([lame("inner", 160.0, 0.0), lame("outer", 160.0 + wider_mm, 100.0)])[0]
+    assert f"{wider_mm:.1f} mm farther apart, {words}" in match.why
+
+
+def test_of_what_fits_as_well_the_part_of_like_name_comes_first():
+    plates = [
+        part(
+            name,
+            box(160.0, 140.0, at=(at, 0.0)),
+            {f"{name}{n}": (at + x, 20.0) for n, x in enumerate((20, 44))},
+        )
+        for name, at in (("front", 0.0), ("back", 200.0))
+    ]
+    tab = part(
+        "tab of the front",
+        box(90.0, 20.0, at=(150.0, 200.0)),
+        {"t0": (155.0, 210.0), "t1": (179.0, 210.0)},
+    )
+    match = next(each for each in suggested([*plates, tab]) if "tab of the front" in each.second)
+    assert match.first == "front"
+    assert "Both names hold 'front'." in match.why
+
+
 def ring(count, radius_mm, at):
     turns = [2 * pi * n / count for n in range(count)]
     return [(at[0] + radius_mm * cos(t), at[1] + radius_mm * sin(t)) for t in turns]
