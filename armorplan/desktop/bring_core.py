@@ -3,15 +3,46 @@
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from armorplan.app.bringing.answering import answered_all
 from armorplan.app.bringing.answering import begun as begun_with
+from armorplan.app.bringing.leather_questions import USUAL
 from armorplan.app.bringing.model import Bringing
 from armorplan.desktop.bring_kept import Begun
-from armorplan.desktop.bring_view import BringView, seen
+from armorplan.desktop.bring_view import BringView, PartFacts, seen
 from armorplan.files.typed_numbers import typed_number
 from armorplan.kernel.stopping import ShouldStop
 from armorplan.workshop.shelf import Shelf
+
+if TYPE_CHECKING:
+    from armorplan.app.bringing.standing import Standing
+
+
+def facts_of(stands: "Standing") -> dict[str, PartFacts]:
+    """Return what each drawn part is taken for; twins what is taken of the one that stands for them."""
+    pieces = {part: piece.name for piece in stands.pieces for part in piece.parts}
+    kept = {
+        part.id: PartFacts(
+            part=part.id,
+            kind=part.kind.value,
+            leather=f"{part.material}:{part.thickness_mm:g}",
+            piece=pieces.get(part.id, ""),
+        )
+        for part in stands.parts
+    }
+    twins = {twin: kept[one] for twin, one in stands.folding.twin_of.items() if one in kept}
+    return kept | twins
+
+
+def leathers_of(shelf: Shelf) -> tuple[tuple[str, str], ...]:
+    """Return what parts can be cut from: each leather as thin, usual and thick as it is bought."""
+    found: list[tuple[str, str]] = []
+    for leather in shelf.leathers:
+        usual = [one.thickness_mm for one in USUAL.values() if one.leather == leather.id]
+        thick = sorted({*leather.usual_mm, *usual})
+        found += [(f"{leather.id}:{mm:g}", f"{leather.name}, {mm:g} mm") for mm in thick]
+    return tuple(found)
 
 
 class BroughtIn:
@@ -38,29 +69,32 @@ class BroughtIn:
         """Return its lines, and what is asked of them, before what they make together is sought."""
         from armorplan.app.bringing.asking import Asking
         from armorplan.app.bringing.kept import Stop
-        from armorplan.app.bringing.shape_questions import asked_shapes, asked_unit
+        from armorplan.app.bringing.shape_questions import asked_shapes
+        from armorplan.app.bringing.unit_questions import asked_unit
 
         asking = Asking(bringing)
         mm_each = asked_unit(asking)
         found = asked_shapes(asking, mm_each, Stop(should_stop))
-        return seen(bringing, found, asking.questions, mm_each)
+        return replace(seen(bringing, found, asking.questions, mm_each), is_whole=False)
 
     def look(self, bringing: Bringing, should_stop: ShouldStop) -> BringView:
         """Return what the answers make of it, and what is asked; seconds for a large drawing."""
-        from armorplan.app.bringing.part_questions import shown_names
         from armorplan.app.bringing.standing import standing
 
         stands = standing(bringing, self._on_shelf(), should_stop=should_stop)
-        drawn = stands.drawn
-        drawn = drawn if stands.named else tuple(replace(part, name="") for part in drawn)
-        names = shown_names(drawn, bringing)
+        names = stands.names
         shapes = tuple(
             replace(shape, name=names[shape.key]) if shape.key in names else shape
             for shape in stands.sorted_out.shapes
         )
         found = replace(stands.sorted_out, shapes=shapes)
         mm_each = typed_number(stands.questions[0].taken) or 1.0
-        return replace(seen(bringing, found, stands.questions, mm_each), title=stands.title)
+        return replace(
+            seen(bringing, found, stands.questions, mm_each),
+            title=stands.title,
+            facts=facts_of(stands),
+            leathers=leathers_of(self._on_shelf()),
+        )
 
     def write(self, bringing: Bringing, file: Path, folder: Path) -> tuple[str, ...]:
         """Write the pattern into a new or empty folder; return what it does not say yet.

@@ -22,9 +22,6 @@ from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.pattern.parts import Point
 
-OPEN_MOST = 3
-"""So many sentences are said of what a written pattern leaves open; the findings tell the rest."""
-
 
 @dataclass(frozen=True, slots=True)
 class _Looked:
@@ -47,12 +44,12 @@ class BringDesk(QObject):
     """Holds a drawing with its answers, and those before, to go back to.
 
     ``shown`` carries a ``BringView``, ``refused`` findings (a tuple, one at least), ``wrote`` the
-    folder of a pattern, ``said`` a sentence, and ``busy`` what is under way; empty: nothing is.
+    folder of a pattern and, as sentences, what it leaves open, ``said`` a sentence, and ``busy`` what is under way; empty: nothing is.
     """
 
     shown = Signal(object)
     refused = Signal(object)
-    wrote = Signal(object)
+    wrote = Signal(object, object)
     said = Signal(str)
     busy = Signal(str)
 
@@ -152,9 +149,9 @@ class BringDesk(QObject):
         """Take a shape for another kind."""
         self._change(lambda now: with_shapes(now, (key,), kind))
 
-    def say_name(self, key: str, name: str) -> None:
-        """Name a part."""
-        self._change(lambda now: with_fact(now, key, Fact.NAME, name))
+    def say_fact(self, key: str, fact: Fact, words: str) -> None:
+        """Say something of one part by itself."""
+        self._change(lambda now: with_fact(now, key, fact, words))
 
     def say_length(self, one: Point, other: Point, true_mm: float) -> bool:
         """Say how far apart two points of the drawing are in truth; tell whether that tells anything.
@@ -240,12 +237,16 @@ class BringDesk(QObject):
 
     def _tell_written(self, written: _Written) -> None:
         self._kept.forget()
-        self.wrote.emit(written.folder)
-        told = self.tr("Written in {0}; it is laid on the bench.").format(written.folder)
-        self.said.emit(" ".join((told, *written.open[:OPEN_MOST])))
+        self.wrote.emit(written.folder, written.open)
 
     def _tell_amiss(self, error: Exception) -> None:
         self.refused.emit(findings_of(error))
+
+    def put_away(self) -> None:
+        """Have no drawing in hand."""
+        self._looker.drop()
+        self._now, self._view = None, None
+        self._before.clear()
 
     def close(self) -> bool:
         """Wait for what runs; tell whether it ended in time."""

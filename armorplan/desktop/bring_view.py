@@ -1,7 +1,7 @@
 """What a drawing on its way to a pattern looks like now; reckoned in any thread."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 from math import dist
 
 from PySide6.QtCore import QPointF
@@ -16,6 +16,26 @@ from armorplan.geometry.matching.model import RowMatch
 from armorplan.geometry.placing import Fit
 from armorplan.pattern.parts import Point, Ring
 
+UP_SHARE, UP_LEAST_MM, UP_MOST_MM = 0.4, 12.0, 60.0
+"""An arrow is this share of its part's height long, within these."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartFacts:
+    """What a part is taken for.
+
+    Attributes:
+        part: key of the part that this is said of: of twins the one that stands for both.
+        kind: value of its ``PartKind``.
+        leather: the leather's id, a colon, its thickness in mm.
+        piece: name of the piece it goes with.
+    """
+
+    part: str
+    kind: str
+    leather: str = ""
+    piece: str = ""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BringView:
@@ -28,6 +48,9 @@ class BringView:
         places: the middle of each shape in mm, in the order they are gone through: each part, then
             what lies in it.
         box: left, top, right and bottom of everything, in mm.
+        is_whole: all is asked; else what the shapes make together is still sought.
+        facts: what each part is taken for, by its key.
+        leathers: what a part can be cut from: keys and words.
     """
 
     bringing: Bringing
@@ -38,6 +61,9 @@ class BringView:
     places: Mapping[str, Place]
     box: tuple[float, float, float, float]
     title: str = ""
+    is_whole: bool = True
+    facts: Mapping[str, PartFacts] = field(default_factory=dict)
+    leathers: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,11 +80,25 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Up:
+    """Where 'up' on the wearer lies on a part: an arrow in mm on the drawing, and the part's name.
+
+    ``is_laid``: it lies on the part that is laid on the other.
+    """
+
+    foot: Point
+    tip: Point
+    name: str
+    is_laid: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ghost:
-    """A match as it is drawn: the second part's outline laid on the first, and holes on holes."""
+    """A match as it is drawn: the second part's outline laid on the first, holes on holes, what is up."""
 
     outline: Ring
     links: tuple[Link, ...]
+    ups: tuple[Up, ...] = ()
 
 
 def seen(
@@ -120,41 +160,47 @@ def ghost_of(match: RowMatch, view: BringView) -> Ghost:
         for one, other in match.pairs
         if one in shapes and other in shapes
     ]
+    ups = tuple(_up(shapes[key]) for key in (match.first, match.second) if key in shapes)
     if match.fit is None:
         joined = (Link(number=n, first=a, second=b) for n, (a, b) in enumerate(pairs, start=1))
-        return Ghost(outline=(), links=tuple(joined))
+        return Ghost(outline=(), links=tuple(joined), ups=ups)
     laid = tuple(
         _laid(number, one, _placed(other, match.fit, over=match.mirrored))
         for number, (one, other) in enumerate(pairs, start=1)
     )
     ring = shapes[match.second].points if match.second in shapes else ()
     outline = tuple(_placed(point, match.fit, over=match.mirrored) for point in ring)
-    return Ghost(outline=outline, links=laid)
-
-
-def lit_by(question: Question, choice: str) -> tuple[str, ...]:
-    """Return keys of the shapes that are lit while a choice is in hand: of a match its two parts."""
-    for match in question.matches:
-        if match.key == choice:
-            return (match.first, match.second, *(hole for pair in match.pairs for hole in pair))
-    return question.shapes
-
-
-def ghost_for(question: Question, choice: str, view: BringView) -> Ghost | None:
-    """Return what is drawn while a choice is in hand; ``None``: nothing.
-
-    A match that can be chosen by itself is laid on; of several at once each hole is joined to its
-    other, where both are drawn.
-    """
-    for match in question.matches:
-        if match.key == choice:
-            return ghost_of(match, view)
-    if not question.matches or choice == NONE:
-        return None
-    loose = (replace(match, fit=None) for match in question.matches)
     return Ghost(
-        outline=(), links=tuple(k for match in loose for k in ghost_of(match, view).links)
+        outline=outline,
+        links=laid,
+        ups=(*ups[:1], *(_laid_up(up, match.fit, over=match.mirrored) for up in ups[1:])),
     )
+
+
+def pairs_of(question: Question, choice: str) -> tuple[RowMatch, ...]:
+    """Return what is laid on, one after the other, while a choice is in hand: its own match, else all."""
+    own = tuple(match for match in question.matches if match.key == choice)
+    return own or (() if choice == NONE else question.matches)
+
+
+def lit_with(question: Question, match: RowMatch | None) -> tuple[str, ...]:
+    """Return keys of the shapes that are lit: of a match its two parts and their holes."""
+    if match is None:
+        return question.shapes
+    return (match.first, match.second, *(hole for pair in match.pairs for hole in pair))
+
+
+def _up(shape: Shape) -> Up:
+    """Return the arrow of a part: what is up on the page is up on the wearer until it is told."""
+    x, y = middle_of(shape)
+    ys = [corner[1] for corner in shape.points]
+    half = min(max(UP_SHARE * (max(ys) - min(ys)), UP_LEAST_MM), UP_MOST_MM) / 2
+    return Up(foot=(x, y + half), tip=(x, y - half), name=shape.name)
+
+
+def _laid_up(up: Up, fit: Fit, *, over: bool) -> Up:
+    foot, tip = _placed(up.foot, fit, over=over), _placed(up.tip, fit, over=over)
+    return Up(foot=foot, tip=tip, name=up.name, is_laid=True)
 
 
 def _placed(point: Point, fit: Fit, *, over: bool) -> Point:

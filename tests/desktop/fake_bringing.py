@@ -6,7 +6,7 @@ from pathlib import Path
 from armorplan.app.bringing.answering import SHAPE, answered_all
 from armorplan.app.bringing.asking import Asking, choices
 from armorplan.app.bringing.model import Bringing, Question, QuestionKind
-from armorplan.desktop.bring_view import seen
+from armorplan.desktop.bring_view import PartFacts, seen
 from armorplan.geometry.brought.model import (
     LooseDrawing,
     Shape,
@@ -175,7 +175,7 @@ class FakeCore:
 
     def glimpse(self, bringing, should_stop):
         view = self.look(bringing, should_stop)
-        return replace(view, questions=view.questions[:2])
+        return replace(view, questions=view.questions[:2], is_whole=False)
 
     def look(self, bringing, _should_stop):
         shapes = tuple(
@@ -191,7 +191,13 @@ class FakeCore:
             asked(bringing, shapes),
             float(said.replace(",", ".")),
         )
-        return replace(view, title=bringing.name or "Lantern")
+        facts = {
+            key: PartFacts(part=key, kind="plate", leather="shell_plate:4", piece="Lantern")
+            for key in ("upper", "lower")
+        }
+        leathers = (("shell_plate:4", "Shell, 4 mm"), ("strap:2.8", "Strap, 2.8 mm"))
+        title = bringing.name or "Lantern"
+        return replace(view, title=title, facts=facts, leathers=leathers)
 
     def write(self, bringing, file, folder):
         self.written.append((bringing, file, folder))

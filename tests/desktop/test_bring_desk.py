@@ -6,6 +6,7 @@ from threading import Event
 import pytest
 from desktop.fake_bringing import REFUSED, FakeCore
 
+from armorplan.app.bringing.answering import Fact
 from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun, BegunFile
 from armorplan.geometry.brought.model import ShapeKind
@@ -80,7 +81,7 @@ def test_a_shape_is_taken_for_another_kind_and_named(opened, qtbot):
     with qtbot.waitSignal(opened.shown):
         opened.say_kind("slot", ShapeKind.ENGRAVING)
     with qtbot.waitSignal(opened.shown):
-        opened.say_name("lower", "gorget")
+        opened.say_fact("lower", Fact.NAME, "gorget")
     shapes = {shape.key: shape for shape in opened.view.found.shapes}
     assert shapes["slot"].kind is ShapeKind.ENGRAVING
     assert shapes["lower"].name == "gorget"
@@ -111,7 +112,7 @@ def test_what_was_answered_is_there_in_the_next_window(opened, qtbot, core, kept
 def test_what_is_written_is_not_offered_again(opened, qtbot, core, kept, tmp_path):
     with qtbot.waitSignal(opened.wrote) as wrote:
         opened.write(tmp_path / "lantern")
-    assert wrote.args == [tmp_path / "lantern"]
+    assert wrote.args == [tmp_path / "lantern", ("The gorget has 1 slot without a use yet.",)]
     assert core.written[0][1:] == (Path("lantern.svg"), tmp_path / "lantern")
     assert kept.held() is None
 

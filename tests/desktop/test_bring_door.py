@@ -169,7 +169,7 @@ def test_a_drawing_without_a_word_becomes_a_whole_plan_by_enter_alone(core, qtbo
     page.show()
     page.open(Begun(file=drawing))
     qtbot.waitUntil(lambda: not desk.is_busy, timeout=30_000)
-    page.asking.sure.click()
+    page.asking.foot.sure.click()
     pressed = 1
     while pressed < MOST_CONFIRMED and _is_open(desk, qtbot):
         qtbot.keyClick(page.asking.answers, Qt.Key.Key_Return)

@@ -1,17 +1,20 @@
 """Bring in a drawing, in the window: by keys and by mouse, question after question."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from desktop.fake_bringing import FakeCore, match
 from PySide6.QtCore import QMimeData, QPoint, QPointF, QRectF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
-from PySide6.QtWidgets import QAbstractButton, QFileDialog, QInputDialog, QLineEdit, QListWidget
+from PySide6.QtWidgets import QAbstractButton, QFileDialog, QLineEdit, QListWidget
 
+from armorplan.app.bringing.answering import Fact
 from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun, BegunFile
 from armorplan.desktop.bring_view import ghost_of
 from armorplan.desktop.widgets.bring_page import BringPage
+from armorplan.desktop.widgets.new_folder import NewFolderDialog
 from armorplan.geometry.brought.model import ShapeKind
 
 LANTERN = Begun(file=Path("lantern.svg"))
@@ -83,26 +86,26 @@ def test_backspace_with_nothing_answered_says_so(page, qtbot):
 
 
 def test_a_typed_answer_is_taken(page, desk, qtbot):
-    page.asking.typed.setText("2,54")
-    press(qtbot, desk, page.asking.typed, Qt.Key.Key_Return)
+    page.asking.foot.typed.setText("2,54")
+    press(qtbot, desk, page.asking.foot.typed, Qt.Key.Key_Return)
     assert desk.view.bringing.answers == {"unit": "2,54"}
 
 
 def test_a_typed_answer_that_is_no_number_says_what_is_wanted(page, desk, qtbot):
-    page.asking.typed.setText("wide")
-    qtbot.keyClick(page.asking.typed, Qt.Key.Key_Return)
-    assert page.asking.said.text() == (
+    page.asking.foot.typed.setText("wide")
+    qtbot.keyClick(page.asking.foot.typed, Qt.Key.Key_Return)
+    assert page.asking.foot.said.text() == (
         "'wide' is no answer here. Type mm that one unit of the file is."
     )
     assert desk.view.bringing.answers == {}
 
 
 def test_all_that_is_sure_is_taken_by_one_button(page, desk, qtbot):
-    assert page.asking.sure.text() == "Take all 2 that are sure (Ctrl+Return)"
+    assert page.asking.foot.sure.text() == "Take all 2 that are sure (Ctrl+Return)"
     with qtbot.waitSignal(desk.shown):
-        page.asking.sure.click()
+        page.asking.foot.sure.click()
     assert desk.view.bringing.answers == {"holes": "hole", "material": "veg_9oz"}
-    assert page.asking.sure.isHidden()
+    assert page.asking.foot.sure.isHidden()
 
 
 def test_left_and_right_leaf_without_an_answer(page, desk, qtbot):
@@ -192,8 +195,8 @@ def test_nothing_is_chosen_where_nothing_lies(page, qtbot):
 def test_a_part_is_named(page, desk, qtbot):
     page.picture.canvas.hands.walk_to("lower")
     qtbot.keyClick(page.picture.canvas, Qt.Key.Key_N)
-    qtbot.keyClicks(page.picture.shape.name, "gorget")
-    press(qtbot, desk, page.picture.shape.name, Qt.Key.Key_Return)
+    qtbot.keyClicks(page.picture.shape.part.name, "gorget")
+    press(qtbot, desk, page.picture.shape.part.name, Qt.Key.Key_Return)
     assert page.picture.canvas.shape_at("lower").name == "gorget"
     assert "gorget" in [name.text() for name in page.picture.canvas._names.values()]
 
@@ -258,31 +261,48 @@ def test_what_was_begun_can_be_forgotten(empty, desk):
 def test_it_is_named_and_written_into_a_folder_of_its_own(
     page, desk, core, qtbot, monkeypatch, tmp_path
 ):
-    (tmp_path / "wardrobe").mkdir()
-    (tmp_path / "wardrobe" / "note.txt").write_text("x")
-    chosen, offered = str(tmp_path / "wardrobe"), []
+    wardrobe = tmp_path / "wardrobe"
+    wardrobe.mkdir()
+    (wardrobe / "note.txt").write_text("x")
+    offered = []
 
-    def named(_parent, _title, _label, _echo, text):
-        offered.append(text)
-        return " Harbour gorget ", True
+    def fill(dialog):
+        offered.append(dialog.name.text())
+        qtbot.keyClicks(dialog.name, " Harbour gorget ")
+        monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(wardrobe))
+        dialog.choose.click()
+        offered.append(dialog.said.text())
+        return True
 
-    monkeypatch.setattr(QInputDialog, "getText", named)
-    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: chosen)
+    monkeypatch.setattr(NewFolderDialog, "exec", fill)
     with qtbot.waitSignal(desk.wrote):
         page.write.click()
     written, _, folder = core.written[0]
-    assert offered == ["Lantern"]
+    assert offered == ["Lantern", f"The new folder {wardrobe / 'harbour_gorget'} is made."]
     assert written.name == "Harbour gorget"
-    assert folder == tmp_path / "wardrobe" / "harbour_gorget"
+    assert folder == wardrobe / "harbour_gorget"
 
 
-def test_nothing_is_written_where_the_name_or_the_folder_is_not_given(
-    page, desk, core, monkeypatch
+def test_a_folder_that_is_not_there_yet_may_be_typed_and_one_that_is_full_is_not_filled(
+    qtbot, page, tmp_path
 ):
-    monkeypatch.setattr(QInputDialog, "getText", lambda *_: ("", False))
-    page.write.click()
-    monkeypatch.setattr(QInputDialog, "getText", lambda *_: ("Gorget", True))
-    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: "")
+    dialog = NewFolderDialog("Write the pattern", "Gorget", page, tmp_path)
+    assert dialog.place == tmp_path / "gorget"
+    dialog.folder.clear()
+    qtbot.keyClicks(dialog.folder, str(tmp_path / "new" / "watch"))
+    assert dialog.place == tmp_path / "new" / "watch"
+    qtbot.keyClicks(dialog.name, "Throat")
+    assert dialog.place == tmp_path / "new" / "watch"
+    dialog.place.mkdir(parents=True)
+    (tmp_path / "new" / "watch" / "note.txt").write_text("x")
+    assert dialog.place == tmp_path / "new" / "watch" / "throat"
+    dialog.folder.clear()
+    qtbot.keyClicks(dialog.folder, " ")
+    assert not dialog.write.isEnabled()
+
+
+def test_nothing_is_written_where_it_is_not_meant(page, desk, core, monkeypatch):
+    monkeypatch.setattr(NewFolderDialog, "exec", lambda _dialog: False)
     page.write.click()
     assert not desk.is_busy
     assert core.written == []
@@ -338,30 +358,200 @@ def test_f6_goes_from_the_question_to_the_drawing_and_back(page, qtbot):
 
 
 def test_the_first_sentence_asks_and_the_others_tell(page):
-    assert page.asking.text.text() == "All of it is then 400 mm wide."
-    assert page.asking.more.text() == "Is that right?"
+    assert page.asking.told.first.text() == "All of it is then 400 mm wide."
+    assert page.asking.told.more.text() == "Is that right?"
 
 
-def test_after_writing_it_says_what_is_open_still(page, desk, qtbot, tmp_path):
-    with qtbot.waitSignal(desk.said):
+def test_after_writing_it_says_where_and_what_is_open_and_enter_goes_to_the_bench(
+    page, desk, qtbot, tmp_path
+):
+    with qtbot.waitSignal(desk.wrote):
         desk.write(tmp_path / "lantern")
-    assert page.busy.words.text() == (
-        f"Written in {tmp_path / 'lantern'}; it is laid on the bench. "
-        "The gorget has 1 slot without a use yet."
-    )
+    assert page.done.isVisible()
+    assert page.done.heading.text() == "The pattern is written, and lies on the bench."
+    assert str(tmp_path / "lantern") in page.done.told.text()
+    assert "The gorget has 1 slot without a use yet." in page.done.told.text()
+    assert page.focusWidget() is page.done.main
+    with qtbot.waitSignal(page.left_for_bench):
+        qtbot.keyClick(page.done.main, Qt.Key.Key_Return)
 
 
-def test_once_all_is_answered_the_next_thing_is_to_write(page, desk, qtbot):
+def test_once_all_is_answered_it_says_so_and_enter_writes(page, desk, qtbot, monkeypatch):
     for _ in range(4):
         press(qtbot, desk, page.asking.answers, Qt.Key.Key_Return)
-    assert page.asking.progress.text().startswith("Question 4 of about 4 · all answered")
-    assert page.busy.words.text() == "All is answered: write the pattern."
-    assert page.focusWidget() is page.write
+    assert page.done.isVisible()
+    assert page.done.heading.text() == "All 4 questions are answered."
+    assert page.focusWidget() is page.done.main
+    asked = []
+    monkeypatch.setattr(NewFolderDialog, "exec", lambda dialog: asked.append(dialog) or False)
+    qtbot.keyClick(page.done.main, Qt.Key.Key_Return)
+    assert len(asked) == 1
+    page._go_back()
+    qtbot.waitUntil(lambda: not desk.is_busy)
+    assert page.asking.question.id == "row"
+    assert page.focusWidget() is page.asking.answers
+
+
+def test_what_an_answer_made_to_be_asked_comes_next(page):
+    def question(name, answer=None):
+        return replace(page.asking.question, id=name, answer=answer)
+
+    unit, rows, last = (question(name) for name in ("unit", "rows", "last"))
+    page.asking.show_questions((unit, rows, last))
+    page.asking.go("rows")
+    page.asking._take()
+    assert page.asking.question.id == "last"
+    made = (question("row:1"), question("row:2"))
+    page.asking.show_questions((unit, question("rows", "each"), *made, last))
+    assert page.asking.question.id == "row:1"
+
+
+def test_gone_on_with_the_answers_have_the_keys_and_what_is_asked_later_is_waited_for(
+    empty, desk, qtbot
+):
+    answers = {"unit": "25.4", "holes": "hole"}  # all that is asked before rows are sought
+    empty.open(Begun(file=Path("lantern.svg"), answers=answers))
+    qtbot.waitUntil(lambda: not desk.is_busy)
+    assert empty.asking.question.id == "material"
+    assert empty.asking.isVisible()
+    assert empty.focusWidget() is empty.asking.answers
+
+
+def test_a_click_has_an_answer_in_hand_and_a_double_click_takes_it(page, desk, qtbot):
+    answers = page.asking.answers
+    where = answers.visualItemRect(answers.item(1)).center()
+    qtbot.mouseClick(answers.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    assert answers.key() == "1"
+    assert page.asking.question.id == "unit"
+    with qtbot.waitSignal(desk.shown):
+        qtbot.mouseDClick(answers.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    assert desk.view.bringing.answers == {"unit": "1"}
+
+
+def test_the_buttons_stay_where_the_pointer_is(page, desk, qtbot):
+    def places():
+        return [b.mapTo(page, QPoint()) for b in (page.asking.foot.take, page.asking.foot.back)]
+
+    before = places()
+    assert page.asking.foot.typed.isVisible()
+    with qtbot.waitSignal(desk.shown):
+        page.asking.foot.sure.click()
+    page.asking.go("row")
+    qtbot.wait(1)
+    assert not page.asking.foot.typed.isVisible()
+    assert not page.asking.foot.sure.isVisible()
+    assert places() == before
+
+
+def test_escape_goes_out_of_a_field_and_then_closes(page, desk, qtbot):
+    page.picture.canvas.hands.walk_to("lower")
+    page.picture.shape.part.name.setFocus()
+    page._leave()
+    assert page.focusWidget() is page.picture.canvas
+    page._leave()
+    assert page.picture.shape.key == ""
+    assert page.isVisible()
+    page._leave()
+    assert not page.isVisible()
+
+
+def test_a_long_question_is_scrolled_and_answers_keep_their_room(page):
+    page.resize(960, 560)
+    page.asking.told.show_text("Is it so? " + "It is told at great length. " * 60)
+    assert page.asking.told.height() <= 0.46 * page.asking.height()
+    assert page.asking.answers.height() >= 80
+    assert page.asking.told.verticalScrollBar().maximum() > 0
+    page.asking.told.show_text("Is it so? It is.")
+    assert page.asking.told.verticalScrollBar().maximum() == 0
+
+
+def test_one_leafs_through_rows_that_are_asked_about_at_once(page):
+    pairs = page.picture.pairs
+    other = replace(match(), pairs=match().pairs[:2])
+    question = replace(desk_question(page, "row"), matches=(match(), other))
+    page.picture.ask(question, "all")
+    assert pairs.words.text().startswith("1 of 2: breast plate with ")
+    assert len(page.picture.canvas.ghost.ghost.links) == 4
+    pairs.on.click()
+    assert len(page.picture.canvas.ghost.ghost.links) == 2
+    pairs.on.click()
+    assert len(page.picture.canvas.ghost.ghost.links) == 4
+    page.picture.ask(question, "none")
+    assert page.picture.canvas.ghost.ghost is None
+    assert pairs.isHidden()
+
+
+def desk_question(page, name):
+    page.asking.go(name)
+    return page.asking.question
+
+
+def test_the_list_opens_at_the_question_in_hand(page):
+    page.asking.go("material")
+    page._tabs.setCurrentWidget(page.list)
+    assert page.list.currentRow() == 2
+
+
+def test_n_on_a_hole_names_its_part(page, desk, qtbot):
+    page.picture.canvas.hands.walk_to("b1")
+    qtbot.keyClick(page.picture.canvas, Qt.Key.Key_N)
+    qtbot.keyClicks(page.picture.shape.part.name, "Map Sheet")
+    press(qtbot, desk, page.picture.shape.part.name, Qt.Key.Key_Return)
+    assert page.picture.canvas.shape_at("lower").name == "Map Sheet"
+    assert page.focusWidget() is page.picture.canvas
+
+
+@pytest.mark.parametrize("key", [Qt.Key.Key_N, Qt.Key.Key_K, Qt.Key.Key_L, Qt.Key.Key_G])
+def test_letters_after_a_name_that_cannot_be_given_do_nothing(page, desk, qtbot, key):
+    page.picture.canvas.hands.walk_to("frame")
+    qtbot.keyClick(page.picture.canvas, key)
+    assert "only parts have a name" in page.busy.words.text()
+    assert page.focusWidget() is page.picture.shape.part.name
+    qtbot.keyClicks(page.focusWidget(), "Lame_xeph")
+    assert page.picture.shape.part.name.text() == ""
+    assert desk.view.bringing.answers == {}
+
+
+def test_kind_leather_and_piece_of_one_part_are_said_in_the_drawing(page, desk, qtbot):
+    canvas, part = page.picture.canvas, page.picture.shape.part
+    canvas.hands.walk_to("lower")
+    assert (part.kind.currentData(), part.leather.currentData()) == ("plate", "shell_plate:4")
+    part.kind.setCurrentIndex(part.kind.findData("lame"))
+    part._say_box(Fact.KIND, part.kind)
+    part.leather.setCurrentIndex(part.leather.findData("strap:2.8"))
+    part._say_box(Fact.MATERIAL, part.leather)
+    part.piece.setText("collar")
+    press(qtbot, desk, part.piece, Qt.Key.Key_Return)
+    assert desk.view.bringing.answers == {
+        "part:lower:kind": "lame",
+        "part:lower:material": "strap:2.8",
+        "part:lower:piece": "collar",
+    }
+
+
+def test_the_ruler_lies_under_the_drawing(page):
+    canvas = page.picture.canvas
+    canvas.fit()
+    lowest = canvas.mapFromScene(canvas.bounds().bottomLeft()).y()
+    assert lowest < canvas._bar.y()
+
+
+def test_the_same_point_twice_is_no_length(page):
+    page.picture.shape.mark((5.0, 5.0))
+    page.picture.shape.mark((5.0, 5.0))
+    assert page.picture.shape.length.text().startswith("That is the first point again.")
+
+
+def test_the_sample_drawing_can_be_taken_where_nothing_is_open(empty, desk, qtbot):
+    with qtbot.waitSignal(desk.shown):
+        empty.start.sample.click()
+    assert desk.file.name == "watch_parts.svg"
+    assert desk.file.exists()
 
 
 def test_a_name_stands_clear_of_holes_and_slots(desk, qtbot, page):
     with qtbot.waitSignal(desk.shown):
-        desk.say_name("lower", "throat")
+        desk.say_fact("lower", Fact.NAME, "throat")
     canvas = page.picture.canvas
     canvas.zoom(3.0)
     name = canvas._names["lower"]

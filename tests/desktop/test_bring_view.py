@@ -7,7 +7,7 @@ from desktop.fake_bringing import FakeCore, hole, match
 from PySide6.QtGui import QPainterPath
 
 from armorplan.app.bringing.answering import begun
-from armorplan.desktop.bring_view import ghost_for, ghost_of, lit_by, path_of
+from armorplan.desktop.bring_view import ghost_of, lit_with, pairs_of, path_of
 from armorplan.desktop.bring_words import head_and_rest, shape_words
 from armorplan.geometry.placing import fit
 
@@ -46,17 +46,32 @@ def test_where_nothing_lays_it_on_holes_are_joined_where_they_are_drawn(view):
     assert [(link.first, link.miss_mm) for link in ghost.links[:1]] == [((40, 95), None)]
 
 
-def test_several_matches_at_once_are_joined_each_numbered_from_one(view):
-    question = replace(view.questions[-1], matches=(match(), replace(match(), likely=0.1)))
-    ghost = ghost_for(question, "all", view)
-    assert [link.number for link in ghost.links] == [1, 2, 3, 4, 1, 2, 3, 4]
-    assert ghost_for(question, "none", view) is None
+def test_of_several_matches_one_that_can_be_chosen_stands_alone_else_one_leafs_through_all(view):
+    other = replace(match(), pairs=match().pairs[:2])
+    question = replace(view.questions[-1], matches=(match(), other))
+    assert pairs_of(question, "all") == (match(), other)
+    assert pairs_of(question, other.key) == (other,)
+    assert pairs_of(question, "none") == ()
 
 
 def test_of_a_match_its_parts_and_holes_are_lit_else_what_is_asked_about(view):
     question = view.questions[-1]
-    assert lit_by(question, match().key)[:4] == ("upper", "lower", "a0", "b0")
-    assert lit_by(question, "none") == ("upper", "lower")
+    assert lit_with(question, match())[:4] == ("upper", "lower", "a0", "b0")
+    assert lit_with(question, None) == ("upper", "lower")
+
+
+def test_what_is_up_is_shown_on_a_part_and_on_the_one_laid_on_it_the_other_way_round(view):
+    turned = tuple(
+        (one, other)
+        for (one, _), (_, other) in zip(match().pairs, match().pairs[::-1], strict=True)
+    )
+    first = places(view, [one for one, _ in turned])
+    over = replace(match(), pairs=turned, fit=fit(first, places(view, [o for _, o in turned])))
+    for fitted, sign in ((match(), 1), (over, -1)):
+        still, laid = ghost_of(fitted, view).ups
+        assert (still.name, still.is_laid, laid.is_laid) == ("breast plate", False, True)
+        assert still.foot[1] - still.tip[1] == pytest.approx(36)
+        assert sign * (laid.foot[1] - laid.tip[1]) == pytest.approx(28, abs=0.1)
 
 
 def test_a_hole_is_drawn_round_and_an_open_line_stays_open(view):

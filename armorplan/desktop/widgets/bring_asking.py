@@ -1,27 +1,24 @@
 """One question about a drawing after the other: the likeliest answer in hand, Enter takes it."""
 
-from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from armorplan.app.bringing.asking import fits
 from armorplan.app.bringing.model import Question
-from armorplan.desktop.bring_words import head_and_rest, progress_words, state_of
+from armorplan.desktop.bring_words import progress_words, state_of
 from armorplan.desktop.way_back_talk import Choice, Screen
-from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.way_back_lists import (
-    TARGET_PX,
-    Answers,
-    PanelKeys,
-    heading_font,
-)
+from armorplan.desktop.widgets.bring_foot import AskingFoot
+from armorplan.desktop.widgets.bring_told import QuestionText
+from armorplan.desktop.widgets.way_back_lists import TARGET_PX, Answers, PanelKeys
 
 
 class BringAsking(QWidget):
     """Worked by keys: Enter takes, Backspace goes back, left and right leaf, digits choose.
 
-    ``answered`` carries the id of a question and what was answered, ``asked_back`` asks to take the
-    last answer back, ``asked_sure`` to take all that needs no look, ``turned`` says that another
-    question or choice is in hand.
+    With the mouse a click has an answer in hand, a double click takes it. ``answered`` carries the
+    id of a question and what was answered, ``asked_back`` asks to take the last answer back,
+    ``asked_sure`` to take all that needs no look, ``turned`` says that another question or choice
+    is in hand.
     """
 
     answered = Signal(str, str)
@@ -34,56 +31,28 @@ class BringAsking(QWidget):
         self.setObjectName("bring_asking")
         self._questions: tuple[Question, ...] = ()
         self._at = 0
-        self.progress = QLabel(self)
-        self.text, self.more = QLabel(self), QLabel(self)
+        self._answered_at: int | None = None
+        """The first question that was answered since these were shown."""
+        self.progress, self.why = QLabel(self), QLabel(self)
+        self.told = QuestionText(self)
         self.answers = Answers("bring_answers", TARGET_PX, self)
-        self.why = QLabel(self)
-        self.typed = QLineEdit(self)
-        self.said = QLabel(self)
-        self.back = QPushButton(self.tr("Take back (Backspace)"), self)
-        self.take = QPushButton(self.tr("Take it (Enter)"), self)
-        self.sure = QPushButton(self)
+        self.foot = AskingFoot(self)
         self._lay_out()
         self._connect()
 
     def _lay_out(self) -> None:
-        for label, name in (
-            (self.progress, "bring_progress"),
-            (self.text, "bring_question"),
-            (self.more, "bring_more"),
-            (self.why, "bring_why"),
-            (self.said, "bring_answer_said"),
-        ):
+        for label, name in ((self.progress, "bring_progress"), (self.why, "bring_why")):
             label.setObjectName(name)
             label.setWordWrap(True)
-        self.text.setFont(heading_font(self.font()))
-        for label in (self.text, self.more, self.why):
             label.setTextFormat(Qt.TextFormat.PlainText)
-        self.typed.setObjectName("bring_typed")
-        self.typed.setMinimumHeight(TARGET_PX)
-        self.said.hide()
-        for button, name in (
-            (self.back, "bring_back"),
-            (self.take, "bring_take"),
-            (self.sure, "bring_sure"),
-        ):
-            button.setObjectName(name)
-            button.setMinimumHeight(TARGET_PX)
-            button.setAutoDefault(False)
-        foot = QHBoxLayout()
-        foot.addWidget(self.back)
-        foot.addWidget(self.take, 1)
+        self.answers.setMinimumHeight(2 * TARGET_PX)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(4, 4, 4, 4)
         whole.addWidget(self.progress)
-        whole.addWidget(self.text)
-        whole.addWidget(self.more)
+        whole.addWidget(self.told)
         whole.addWidget(self.answers, 1)
         whole.addWidget(self.why)
-        whole.addWidget(self.typed)
-        whole.addWidget(self.said)
-        whole.addLayout(foot)
-        whole.addWidget(self.sure)
+        whole.addWidget(self.foot)
 
     def _connect(self) -> None:
         keys = PanelKeys(self.answers)
@@ -91,12 +60,12 @@ class BringAsking(QWidget):
         keys.left.connect(self.asked_back)
         keys.moved.connect(self.leaf)
         keys.numbered.connect(self._take_number)
-        self.answers.itemClicked.connect(self._take)
+        self.answers.itemDoubleClicked.connect(self._take)
         self.answers.currentRowChanged.connect(self._turn)
-        self.typed.returnPressed.connect(self._take_typed)
-        self.back.clicked.connect(self.asked_back)
-        self.take.clicked.connect(self._take)
-        self.sure.clicked.connect(self.asked_sure)
+        self.foot.typed_in.connect(self._take_typed)
+        self.foot.asked_back.connect(self.asked_back)
+        self.foot.taken.connect(self._take)
+        self.foot.asked_sure.connect(self.asked_sure)
 
     # --- what is shown ------------------------------------------------------------------------
 
@@ -105,15 +74,39 @@ class BringAsking(QWidget):
         """The question in hand."""
         return self._questions[self._at] if self._at < len(self._questions) else None
 
+    @property
+    def is_done(self) -> bool:
+        """Whether there are questions, and all of them are answered."""
+        return bool(self._questions) and all(one.answer is not None for one in self._questions)
+
+    def begin(self) -> None:
+        """Forget the questions about another drawing."""
+        self._questions, self._at, self._answered_at = (), 0, None
+
     def show_questions(self, questions: tuple[Question, ...]) -> None:
-        """Take new questions; the one in hand stays in hand as long as it is asked and open."""
-        former = self.question
+        """Take new questions.
+
+        What an answer made to be asked comes next, before what was in hand; else that stays in
+        hand as long as it is asked and open.
+        """
+        former, known = self.question, {one.id for one in self._questions}
         self._questions = questions
+        made = self._made(known)
         ids = {one.id: at for at, one in enumerate(questions)}
         here = ids.get(former.id) if former else None
         if here is None or questions[here].answer is not None:
             here = self._next_open(here if here is not None else self._at - 1)
-        self._show(here)
+        self._show(here if made is None else min(here, made))
+
+    def _made(self, known: set[str]) -> int | None:
+        """Return the first open question that was not there before what was answered since."""
+        after, self._answered_at = self._answered_at, None
+        if after is None:
+            return None
+        for at, one in enumerate(self._questions):
+            if at > after and one.answer is None and one.id not in known:
+                return at
+        return None
 
     def _next_open(self, after: int) -> int:
         """Return the next open question, else the first open one, else the last of all."""
@@ -135,38 +128,25 @@ class BringAsking(QWidget):
     def _show(self, at: int) -> None:
         self._at = at
         question = self.question
-        self.said.hide()
         if question is None:
             return
         self.progress.setText(f"{progress_words(self._questions, at)} · {state_of(question)}")
-        first, more = head_and_rest(question.text)
-        self.text.setText(first)
-        self.more.setText(more)
-        self.more.setVisible(bool(more))
+        self.foot.show_question(question)
+        self.foot.show_sure(sum(1 for one in self._questions if one.sure and one.answer is None))
+        self.told.show_text(question.text)
         keys = [choice.key for choice in question.choices]
         in_hand = keys.index(question.taken) if question.taken in keys else 0
         told = tuple(Choice(key=c.key, text=c.words) for c in question.choices)
         self.answers.show_screen(Screen(heading=question.text, choices=told, at=in_hand))
-        self.typed.setVisible(bool(question.typed))
-        self.typed.setText("" if question.taken in keys else question.taken)
-        self.typed.setPlaceholderText(self.tr("or type: {0}").format(question.typed))
-        self.typed.setAccessibleName(question.typed or self.tr("Typed answer"))
-        self._show_sure()
-        announce(self.text, question.text)
-
-    def _show_sure(self) -> None:
-        sure = sum(1 for one in self._questions if one.sure and one.answer is None)
-        self.sure.setVisible(sure > 1)
-        self.sure.setText(self.tr("Take all {0} that are sure (Ctrl+Return)").format(sure))
-        self.sure.setShortcut("Ctrl+Return" if sure > 1 else "")
 
     def _turn(self) -> None:
         """Say why the choice in hand, and have the picture show it."""
         question, key = self.question, self.answers.key()
         choices = question.choices if question else ()
         why = next((choice.why for choice in choices if choice.key == key), "")
-        self.why.setText(why)
-        self.why.setVisible(bool(why))
+        is_told = question is not None and why in question.text
+        self.why.setText("" if is_told else why)
+        self.why.setVisible(bool(why) and not is_told)
         self.turned.emit()
 
     # --- answers ------------------------------------------------------------------------------
@@ -181,29 +161,21 @@ class BringAsking(QWidget):
             self.answers.setCurrentRow(number - 1)
             self._take()
 
-    def _take_typed(self) -> None:
-        question, typed = self.question, self.typed.text().strip()
+    def _take_typed(self, typed: str) -> None:
+        question = self.question
         if question is None:
             return
         if not fits(question, typed):
-            self._say(self.tr("'{0}' is no answer here. Type {1}.").format(typed, question.typed))
+            said = self.tr("'{0}' is no answer here. Type {1}.")
+            self.foot.say(said.format(typed, question.typed))
             return
         self._answer(question, typed)
         self.answers.setFocus()
 
     def _answer(self, question: Question, said: str) -> None:
         """Give the answer, and go on at once: what follows from it is shown once it is reckoned."""
-        at = self._next_open(self._at)
+        at, here = self._next_open(self._at), self._at
+        self._answered_at = min(here, here if self._answered_at is None else self._answered_at)
         self.answered.emit(question.id, said)
         if self.question is question and at != self._at:
             self._show(at)
-
-    def _say(self, sentence: str) -> None:
-        self.said.setText(sentence)
-        self.said.show()
-        announce(self.said, sentence)
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.FontChange:
-            self.text.setFont(heading_font(self.font()))

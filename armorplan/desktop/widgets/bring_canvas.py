@@ -7,6 +7,7 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSizeF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainterPath, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from armorplan.app.bringing.answering import Fact
 from armorplan.desktop.bring_view import BringView, Ghost
 from armorplan.desktop.bring_words import KEY_OF, shape_words
 from armorplan.desktop.picture_keys import Place
@@ -30,18 +31,25 @@ NAMED_MOST = 12
 AROUND_MM, AROUND_SHARE = 30.0, 0.4
 """Shown around what one goes near to, at least and of its size."""
 KIND_OF = {key: kind for kind, key in KEY_OF.items()}
+FACT_OF = {
+    Qt.Key.Key_N: Fact.NAME,
+    Qt.Key.Key_K: Fact.KIND,
+    Qt.Key.Key_L: Fact.MATERIAL,
+    Qt.Key.Key_G: Fact.PIECE,
+}
+"""The key with which something is said of the part that holds the ring, or that this lies in."""
 
 
 class BringCanvas(PictureView):
     """Keys of the picture are those of the shapes.
 
-    ``kind_said`` carries a kind that was pressed for what holds the ring, ``name_wanted`` says
-    that it is to be named, ``marked`` that a point of it is to be measured from or to: where it
+    ``kind_said`` carries a kind that was pressed for what holds the ring, ``fact_wanted`` what is
+    to be said of its part, ``marked`` that a point of it is to be measured from or to: where it
     was clicked, else its middle.
     """
 
     kind_said = Signal(object)
-    name_wanted = Signal()
+    fact_wanted = Signal(object)
     marked = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -64,6 +72,7 @@ class BringCanvas(PictureView):
         self.ghost.setZValue(RING_Z - 1)
         self._scene.addItem(self.ghost)
         self._bar = ScaleBar(self)
+        self.foot_px = self._bar.sizeHint().height() + BAR_OFF_PX
         self.zoomed.connect(self._bar.take_scale)
         self.zoomed.connect(self._show_names)
         self.hands.walked.connect(self._speak)
@@ -251,8 +260,8 @@ class BringCanvas(PictureView):
         here = self.hands.here
         if plain and here and key in KIND_OF:
             self.kind_said.emit(KIND_OF[key])
-        elif plain and here and key == Qt.Key.Key_N:
-            self.name_wanted.emit()
+        elif plain and key in FACT_OF:
+            self.fact_wanted.emit(FACT_OF[key])
         elif plain and here and key == Qt.Key.Key_M:
             self.marked.emit(self._places[here])
         else:

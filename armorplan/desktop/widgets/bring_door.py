@@ -30,6 +30,7 @@ class BringDoor(QObject):
         page = self._page
         if page is None:
             page = self._page = BringPage(self.desk, self._window)
+            page.left_for_bench.connect(self._go_to_bench)
         page.begin()
         page.show()
         page.raise_()
@@ -41,7 +42,15 @@ class BringDoor(QObject):
         if self._page is not None:
             self._page.open(Begun(file=drawing))
 
-    def _lay_out(self, folder: Path) -> None:
+    def _go_to_bench(self) -> None:
+        """What is written is done with: the page closes, and begins anew the next time."""
+        self.desk.put_away()
+        if self._page is not None:
+            self._page.close()
+        self._window.raise_()
+        self._window.activateWindow()
+
+    def _lay_out(self, folder: Path, _left_open: object) -> None:
         self._bridge.said.emit(self.tr("Written in {0}.").format(folder))
         self._opener.open(folder)
 

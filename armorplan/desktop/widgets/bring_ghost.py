@@ -1,10 +1,10 @@
 """A match over the drawing: one part laid on another by their holes, or hole joined to hole."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QCoreApplication, QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from armorplan.desktop.bring_view import Ghost, Link
+from armorplan.desktop.bring_view import Ghost, Link, Up
 from armorplan.desktop.colours import LIGHT, Colours
 from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.picture_words import line_of, paint_words
@@ -12,6 +12,7 @@ from armorplan.desktop.widgets.picture_words import line_of, paint_words
 WORDS_OFF_PX = QPointF(7, -13)
 NUMBERS_MOST = 40
 """Of more pairs than this the numbers would lie on each other."""
+HEAD_PX, HEAD_DEG = 11.0, 28.0
 MISS_LEAST_MM = 0.05
 """A smaller miss is none to the eye and the punch."""
 
@@ -42,6 +43,9 @@ class GhostItem(QGraphicsItem):
         for link in ghost.links if ghost else ():
             for x, y in (link.first, link.second):
                 box = box.united(QRectF(x - 30, y - 30, 60, 60))
+        for up in ghost.ups if ghost else ():
+            for x, y in (up.foot, up.tip):
+                box = box.united(QRectF(x - 60, y - 30, 120, 60))
         self._box = box
         self.setVisible(ghost is not None)
         self.update()
@@ -67,6 +71,8 @@ class GhostItem(QGraphicsItem):
         scale = painter.transform().m11() or 1.0
         for link in self._ghost.links:
             self._paint_link(painter, link, 4.0 / scale)
+        for up in self._ghost.ups:
+            self._paint_up(painter, up, HEAD_PX / scale)
         if len(self._ghost.links) <= NUMBERS_MOST:
             self._paint_numbers(painter)
 
@@ -78,6 +84,26 @@ class GhostItem(QGraphicsItem):
             if is_off:
                 painter.drawLine(first, second)
             painter.drawEllipse(second, least_mm, least_mm)
+
+    def _paint_up(self, painter: QPainter, up: Up, head_mm: float) -> None:
+        """Draw where up is; of the part that is laid on in its own colour and dashes."""
+        foot, tip = QPointF(*up.foot), QPointF(*up.tip)
+        line = QLineF(tip, foot)
+        path = QPainterPath(foot)
+        path.lineTo(tip)
+        for turned_deg in (-HEAD_DEG, HEAD_DEG):
+            side = QLineF.fromPolar(head_mm, line.angle() + turned_deg)
+            path.moveTo(tip)
+            path.lineTo(tip + side.p2())
+        colour = self.colours.focus if up.is_laid else self.colours.text
+        style = Qt.PenStyle.DashLine if up.is_laid else Qt.PenStyle.SolidLine
+        painter.setPen(line_of(self.colours.panel, 5.0, Qt.PenStyle.SolidLine))
+        painter.drawPath(path)
+        painter.setPen(line_of(colour, 2.2, style))
+        painter.drawPath(path)
+        words = QCoreApplication.translate("bring", "up: {0}").format(up.name)
+        look = (self.colours, self.font)
+        paint_words(painter, foot, words, look=look, off_px=WORDS_OFF_PX)
 
     def _paint_numbers(self, painter: QPainter) -> None:
         """Number the pairs along the row; the one that misses most says by how many mm."""

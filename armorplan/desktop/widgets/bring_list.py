@@ -45,6 +45,13 @@ class QuestionList(_Rows):
                 item.setData(Qt.ItemDataRole.UserRole, question.id)
             self.setCurrentRow(min(max(at, 0), self.count() - 1))
 
+    def show_at(self, question_id: str) -> None:
+        """Have a question in hand, in view."""
+        for row in range(self.count()):
+            if self.item(row).data(Qt.ItemDataRole.UserRole) == question_id:
+                self.setCurrentRow(row)
+                self.scrollToItem(self.item(row), QListWidget.ScrollHint.PositionAtCenter)
+
     def _pick(self, item: QListWidgetItem) -> None:
         self.picked.emit(str(item.data(Qt.ItemDataRole.UserRole)))
 

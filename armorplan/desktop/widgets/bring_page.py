@@ -2,13 +2,11 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QDir, Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
-    QInputDialog,
-    QLineEdit,
     QPushButton,
     QSplitter,
     QStackedWidget,
@@ -17,20 +15,20 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from armorplan.app.drafting import copy_place
 from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun
-from armorplan.desktop.bring_view import BringView, ghost_for, lit_by
+from armorplan.desktop.bring_view import BringView
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.bring_asking import BringAsking
 from armorplan.desktop.widgets.bring_busy import BusyLine
+from armorplan.desktop.widgets.bring_done import BringDone
 from armorplan.desktop.widgets.bring_list import QuestionList, ToldList
 from armorplan.desktop.widgets.bring_picture import BringPicture
 from armorplan.desktop.widgets.bring_start import BringStart
+from armorplan.desktop.widgets.new_folder import NewFolderDialog
 from armorplan.desktop.widgets.open_asking import DRAWN, dropped_path
 from armorplan.desktop.widgets.page_foot import fit_screen
 from armorplan.desktop.widgets.way_back_lists import TARGET_PX
-from armorplan.files.bare_pattern import plain_id
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Point
 
@@ -39,7 +37,9 @@ _SHARES_PX = (780, 440)
 
 
 class BringPage(QWidget):
-    """A window of its own beside the bench."""
+    """A window of its own beside the bench. ``left_for_bench``: the pattern is written, and done with."""
+
+    left_for_bench = Signal()
 
     def __init__(self, desk: BringDesk, parent: QWidget | None = None) -> None:
         super().__init__(parent, Qt.WindowType.Window)
@@ -48,10 +48,10 @@ class BringPage(QWidget):
         self._desk = desk
         self.start = BringStart(self)
         self.picture = BringPicture(self)
-        self.asking = BringAsking(self)
+        self.asking, self.done = BringAsking(self), BringDone(self)
         self.list, self.told = QuestionList(self), ToldList(self)
         self.busy = BusyLine(self)
-        self._tabs = QTabWidget(self)
+        self._tabs, self._turn = QTabWidget(self), QStackedWidget(self)
         self.write = QPushButton(self.tr("&Write the pattern …"), self)
         self.other = QPushButton(self.tr("An&other drawing …"), self)
         self._stack = QStackedWidget(self)
@@ -65,8 +65,10 @@ class BringPage(QWidget):
     def _lay_out(self) -> None:
         self.setWindowTitle(self.tr("Bring in a drawing"))
         self._tabs.setObjectName("bring_tabs")
+        self._turn.addWidget(self.asking)
+        self._turn.addWidget(self.done)
         for widget, title in (
-            (self.asking, self.tr("&Question")),
+            (self._turn, self.tr("&Question")),
             (self.list, self.tr("&All questions")),
             (self.told, self.tr("&Found")),
         ):
@@ -117,7 +119,7 @@ class BringPage(QWidget):
         asking.turned.connect(self._light)
         picture.kind_said.connect(desk.say_kind)
         picture.said.connect(self.busy.say)
-        picture.shape.named.connect(desk.say_name)
+        picture.fact_said.connect(desk.say_fact)
         picture.shape.measured.connect(self._measure)
         self.list.picked.connect(self._look_again)
         self.told.picked.connect(self._show_found)
@@ -125,8 +127,19 @@ class BringPage(QWidget):
         self.start.asked.connect(self.ask_file)
         self.start.resumed.connect(self.open)
         self.start.dropped.connect(self._forget)
-        QShortcut(QKeySequence("Z"), self).activated.connect(picture.near.toggle)
-        QShortcut(QKeySequence("F6"), self).activated.connect(self._cross)
+        for key, do in (
+            ("Z", picture.near.toggle),
+            ("F6", self._cross),
+            ("Esc", self._leave),
+            ("Ctrl+W", self.close),
+        ):
+            QShortcut(QKeySequence(key), self).activated.connect(do)
+        self._tabs.currentChanged.connect(self._open_list)
+        self.done.asked_write.connect(self.ask_folder)
+        self.done.asked_bench.connect(self.left_for_bench)
+        self.done.asked_back.connect(self._go_back)
+        self.done.asked_list.connect(lambda: self._tabs.setCurrentWidget(self.list))
+        desk.wrote.connect(self._show_written)
         self.write.clicked.connect(self.ask_folder)
         self.other.clicked.connect(self.ask_file)
 
@@ -149,6 +162,7 @@ class BringPage(QWidget):
         """Read a drawing, with the answers that were given before."""
         self.start.say("")
         self.busy.say("")
+        self.asking.begin()
         self._desk.open(begun)
 
     def _forget(self) -> None:
@@ -183,31 +197,64 @@ class BringPage(QWidget):
         self._tabs.setTabText(2, self.tr("&Found ({0})").format(len(findings)))
         self.busy.say("")
         self.asking.show_questions(view.questions)
-        if all(one.answer is not None for one in view.questions):
-            self.busy.say(self.tr("All is answered: write the pattern."))
-            self.write.setFocus()
-        elif was_start:
-            self.asking.answers.setFocus()
+        is_done = view.is_whole and self.asking.is_done
+        if is_done:
+            self.done.show_ready(len(view.questions))
+        self._show_turn(self.done if is_done else self.asking)
+        if was_start:
+            self._take_keys()
+
+    def _show_turn(self, wanted: QWidget) -> None:
+        """Show the question, or what comes after all of them; keys that were here stay here."""
+        had_keys = self._turn.isAncestorOf(self.focusWidget() or self.picture)
+        self._turn.setCurrentWidget(wanted)
+        if had_keys:
+            self._take_keys()
+
+    def _take_keys(self) -> None:
+        """Give the keys to what is asked now."""
+        is_asked = self._turn.currentWidget() is self.asking
+        (self.asking.answers if is_asked else self.done.main).setFocus()
+
+    def _show_written(self, folder: Path, left_open: tuple[str, ...]) -> None:
+        """Say what has come of it, and how to go on."""
+        self.busy.say("")
+        self.done.show_written(folder, left_open)
+        self._tabs.setCurrentWidget(self._turn)
+        self._turn.setCurrentWidget(self.done)
+        self._take_keys()
+
+    def _open_list(self, at: int) -> None:
+        """The list of all questions opens at the one in hand."""
+        if self._tabs.widget(at) is self.list and self.asking.question is not None:
+            self.list.show_at(self.asking.question.id)
+            self.list.setFocus()
 
     def _light(self) -> None:
-        """Light what the question in hand is about; of a match show the one that is in hand."""
-        question, view = self.asking.question, self._desk.view
-        if question is None or view is None:
-            return
-        key = self.asking.answers.key()
-        self.picture.light(lit_by(question, key), ghost_for(question, key, view))
+        """Light what the question in hand is about; of rows lay one on the other."""
+        question = self.asking.question
+        if question is not None and self._desk.view is not None:
+            self.picture.ask(question, self.asking.answers.key())
+
+    def _leave(self) -> None:
+        """Go out of a field; else close: what was answered is kept."""
+        if self.asking.foot.typed.hasFocus():
+            self.asking.answers.setFocus()
+        elif not self.picture.leave():
+            self.close()
 
     def _cross(self) -> None:
         """Go from the question to the drawing, or back."""
-        self._tabs.setCurrentWidget(self.asking)
-        is_there = self.picture.canvas.hasFocus()
-        (self.asking.answers if is_there else self.picture.canvas).setFocus(
-            Qt.FocusReason.TabFocusReason
-        )
+        self._tabs.setCurrentWidget(self._turn)
+        if self.picture.canvas.hasFocus():
+            self._take_keys()
+        else:
+            self.picture.canvas.setFocus(Qt.FocusReason.TabFocusReason)
 
     def _look_again(self, question_id: str) -> None:
+        self._turn.setCurrentWidget(self.asking)
         self.asking.go(question_id)
-        self._tabs.setCurrentWidget(self.asking)
+        self._tabs.setCurrentWidget(self._turn)
         self.asking.answers.setFocus()
 
     def _show_found(self, finding: Finding) -> None:
@@ -225,6 +272,7 @@ class BringPage(QWidget):
 
     def _go_back(self) -> None:
         if self._desk.can_go_back:
+            self._show_turn(self.asking)
             self.asking.go(self._desk.go_back())
         else:
             self.busy.say(self.tr("Nothing was answered yet that could be taken back."))
@@ -243,15 +291,8 @@ class BringPage(QWidget):
     # --- writing ------------------------------------------------------------------------------
 
     def ask_folder(self) -> None:
-        """Ask what the pattern is called and where it is to be kept; write it in a folder of its own."""
+        """Ask what the pattern is called and where it is to be kept; write it there."""
         title = self._desk.view.title if self._desk.view else ""
-        asks = self.tr("Write the pattern")
-        name, is_meant = QInputDialog.getText(
-            self, asks, self.tr("What is the pattern called?"), QLineEdit.EchoMode.Normal, title
-        )
-        if not is_meant:
-            return
-        asks = self.tr("Choose the folder to keep the pattern in")
-        if folder := QFileDialog.getExistingDirectory(self, asks, QDir.homePath()):
-            slug = plain_id((name.strip() or title).lower(), (), otherwise="pattern")
-            self._desk.write(copy_place(Path(folder), slug), name.strip())
+        asked = NewFolderDialog(self.tr("Write the pattern"), title, self)
+        if asked.exec() and asked.place is not None:
+            self._desk.write(asked.place, asked.chosen_name)

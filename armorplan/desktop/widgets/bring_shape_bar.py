@@ -1,26 +1,29 @@
-"""What is chosen in the drawing, its name, and the true length between two points of it."""
+"""What is chosen in the drawing, and the true length between two points of it."""
 
 from math import dist
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from armorplan.desktop.bring_view import PartFacts
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.bring_part_bar import PartBar
 from armorplan.desktop.widgets.flow import Flow, named_field
 from armorplan.files.typed_numbers import typed_number
-from armorplan.geometry.brought.model import Shape, ShapeKind
+from armorplan.geometry.brought.model import Shape
 from armorplan.pattern.parts import Point
 
-FIELD_PX = 150
+FIELD_PX = 90
+LEAST_MM = 0.05
+"""Points nearer to each other than this are one."""
 
 
 class ShapeBar(QWidget):
-    """``named`` carries a key and a name, ``measured`` two points in mm and their true distance.
+    """``measured`` carries two points in mm and their true distance.
 
     ``measuring`` says whether clicks in the drawing are points to be measured between.
     """
 
-    named = Signal(str, str)
     measured = Signal(object, object, float)
     measuring = Signal(bool)
 
@@ -30,13 +33,12 @@ class ShapeBar(QWidget):
         self._key = ""
         self._points: tuple[Point, ...] = ()
         self.words = QLabel(self)
-        self.name = QLineEdit(self)
+        self.part = PartBar(self)
         self.measure = QCheckBox(self.tr("Measure between two &points (M)"), self)
         self.length = QLabel(self)
         self.true = QLineEdit(self)
         self._flow = Flow(self)
         self._lay_out()
-        self.name.returnPressed.connect(self._name)
         self.true.returnPressed.connect(self._measure)
         self.measure.toggled.connect(self._begin)
         self.show_shape(None, "")
@@ -46,22 +48,17 @@ class ShapeBar(QWidget):
         self.words.setObjectName("bring_shape")
         self.words.setWordWrap(True)
         self.length.setObjectName("bring_length")
-        for field, name, spoken in (
-            (self.name, "bring_name", self.tr("Name of the chosen part")),
-            (self.true, "bring_true", self.tr("How far apart the two points are in truth, in mm")),
-        ):
-            field.setObjectName(name)
-            field.setAccessibleName(spoken)
-            field.setMaximumWidth(FIELD_PX)
+        self.true.setObjectName("bring_true")
+        self.true.setAccessibleName(self.tr("How far apart the two points are in truth, in mm"))
+        self.true.setMaximumWidth(FIELD_PX)
         self.measure.setObjectName("bring_measure")
-        self._named = named_field(self.tr("&Name (N)"), self.name, self._flow)
         self._trued = named_field(self.tr("in &truth, mm"), self.true, self._flow)
-        for widget in (self._named, self.measure, self.length, self._trued):
+        for widget in (self.measure, self.length, self._trued):
             self._flow.add(widget)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(4, 0, 4, 0)
-        whole.addWidget(self.words)
-        whole.addWidget(self._flow)
+        for widget in (self.words, self.part, self._flow):
+            whole.addWidget(widget)
 
     # --- what is chosen -----------------------------------------------------------------------
 
@@ -70,26 +67,18 @@ class ShapeBar(QWidget):
         """The shape that is chosen; empty: none is."""
         return self._key
 
-    def show_shape(self, shape: Shape | None, words: str) -> None:
-        """Say what is chosen; a part can be named."""
+    def show_shape(
+        self,
+        shape: Shape | None,
+        words: str,
+        part: Shape | None = None,
+        facts: PartFacts | None = None,
+    ) -> None:
+        """Say what is chosen, and what holds of the part that it is or lies in."""
         self._key = shape.key if shape else ""
         nothing = self.tr("Nothing is chosen in the drawing (F6 goes there and back).")
         self.words.setText(words or nothing)
-        is_part = shape is not None and shape.kind is ShapeKind.PART
-        self._named.setVisible(is_part)
-        if not self.name.hasFocus() or not self.name.isModified():
-            self.name.setText(shape.name if shape and is_part else "")
-
-    def begin_name(self) -> None:
-        """Give the keyboard to the name, where there is one to give."""
-        if not self._named.isHidden():
-            self.name.setFocus()
-            self.name.selectAll()
-
-    def _name(self) -> None:
-        self.name.setModified(False)
-        if self._key and self.name.text().strip():
-            self.named.emit(self._key, self.name.text().strip())
+        self.part.show_part(part, facts)
 
     # --- a known length -----------------------------------------------------------------------
 
@@ -104,6 +93,9 @@ class ShapeBar(QWidget):
         """Take a point: the first, or the second of two; a third begins anew."""
         if not self.measure.isChecked():
             self.measure.setChecked(True)
+        if len(self._points) == 1 and dist(self._points[0], point) < LEAST_MM:
+            self._say(self.tr("That is the first point again. Choose one that lies apart."))
+            return
         self._points = (*(self._points if len(self._points) < 2 else ()), point)  # noqa: PLR2004 - a pair
         if len(self._points) == 1:
             self._trued.hide()

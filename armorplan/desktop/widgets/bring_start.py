@@ -1,12 +1,20 @@
 """Where bringing in a drawing begins: choose or drop a file, or go on with what was begun."""
 
+from pathlib import Path
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.bring_kept import Begun
 from armorplan.desktop.widgets.way_back_lists import TARGET_PX, heading_font
+from armorplan.kernel.shipped import samples_folder
 
 WIDE_PX = 460
+
+
+def sample_drawing() -> Path:
+    """Return the sample drawing that is there to be brought in."""
+    return samples_folder() / "watch_parts" / "watch_parts.svg"
 
 
 class BringStart(QWidget):
@@ -24,7 +32,7 @@ class BringStart(QWidget):
         self._told = QLabel(
             self.tr(
                 "Choose an SVG or DXF file, or drop one here: lines made for a cutter or a "
-                "printer, with no words in them. What they mean is suggested and asked, one "
+                "printer. What they mean is suggested and asked, one "
                 "question at a time; then it is written as a pattern of its own. The file itself "
                 "is not changed."
             ),
@@ -32,11 +40,16 @@ class BringStart(QWidget):
         )
         self.choose = self._button("bring_choose", self.tr("&Choose a drawing …"))
         self.resume = self._button("bring_resume", self.tr("&Go on"))
+        self.sample = self._button("bring_sample", self.tr("&Try it with the sample drawing"))
         self.drop = self._button("bring_drop", self.tr("&Forget it"))
         self.said = QLabel(self)
         self.choose.clicked.connect(self.asked)
         self.resume.clicked.connect(self._resume)
         self.drop.clicked.connect(self.dropped)
+        self.sample.setToolTip(
+            self.tr("Twenty parts of the lantern watch without a word, in inches")
+        )
+        self.sample.clicked.connect(lambda: self.resumed.emit(Begun(file=sample_drawing())))
         self._lay_out()
         self.show_begun(None)
         self.say("")
@@ -58,8 +71,9 @@ class BringStart(QWidget):
             self._heading,
             self._told,
             self.said,
-            self.choose,
             self.resume,
+            self.choose,
+            self.sample,
             self.drop,
         ):
             widget.setMaximumWidth(WIDE_PX)
