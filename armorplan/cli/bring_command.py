@@ -12,14 +12,15 @@ from armorplan.app.bringing.model import Bringing
 from armorplan.app.bringing.questions import accepted, only_sure, unasked
 from armorplan.app.bringing.report import BringReport, TakenFor, report_of
 from armorplan.app.bringing.writing import write_brought
+from armorplan.app.week_files import check_place, write_whole
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import bare_drawing_file, say, say_json, shelf_for, tell
 from armorplan.files.faults import brief
 from armorplan.files.loose.reading import read_loose
-from armorplan.kernel.errors import ArmorplanError
 from armorplan.workshop.shelf import Shelf
 
 _WIDE, _IN = 100, "    "
+_ANSWERS = "file of answers"
 
 
 def bring(chosen: Namespace) -> int:
@@ -32,10 +33,13 @@ def bring(chosen: Namespace) -> int:
     shelf, drawing = shelf_for(None), bare_drawing_file(chosen.drawing)
     bringing = _answered(chosen, begun(read_loose(drawing), name=chosen.name), shelf)
     report = report_of(bringing, shelf)
+    if chosen.save_answers and chosen.save_answers.parent.resolve() != chosen.folder.resolve():
+        check_place(chosen.save_answers, _ANSWERS)
     written = write_brought(bringing, shelf, folder=chosen.folder, original=drawing)
     if chosen.save_answers:
         everything = accepted(bringing, shelf, sure_only=False)
-        written = (*written, _saved(chosen.save_answers, answers_text(everything)))
+        write_whole(chosen.save_answers, answers_text(everything).encode(), _ANSWERS)
+        written = (*written, chosen.save_answers)
     report = replace(report, written=tuple(str(path) for path in written))
     if chosen.json:
         say_json(report)
@@ -54,15 +58,6 @@ def _answered(chosen: Namespace, bringing: Bringing, shelf: Shelf) -> Bringing:
     for about in unasked(bringing, shelf):
         tell(f"The answer to {brief(about)} answers nothing that is asked of this drawing.")
     return only_sure(bringing, shelf) if chosen.sure_only else bringing
-
-
-def _saved(file: Path, text: str) -> Path:
-    try:
-        file.write_text(text, encoding="utf-8", newline="")
-    except OSError as error:
-        message = f"{file}: the answers cannot be written ({error.strerror}). Choose another file."
-        raise ArmorplanError(message) from error
-    return file
 
 
 def _lines(report: BringReport, folder: Path) -> Iterator[str]:

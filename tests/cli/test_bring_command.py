@@ -170,7 +170,36 @@ def test_a_bare_drawing_goes_through_every_command(capsys):
     assert "Cut petal left" in capsys.readouterr().out
 
 
-def test_the_sample_drawing_goes_by_its_name(tmp_path, capsys):
-    assert run(["bring", "watch_parts", "-o", str(tmp_path / "watch")]) == 0
+def test_where_answers_cannot_be_kept_nothing_is_written(band, tmp_path, capsys):
+    answers = tmp_path / "nowhere" / "answers.toml"
+    out = tmp_path / "out"
+    assert run(["bring", str(band), "-o", str(out), "--save-answers", str(answers)]) == 2
+    assert "file of answers cannot be written there" in capsys.readouterr().err
+    assert not out.exists()
+    inside = out / "answers.toml"
+    assert run(["bring", str(band), "-o", str(out), "--save-answers", str(inside)]) == 0
+    assert inside.is_file()
+
+
+def test_a_folder_is_told_by_its_name(tmp_path, monkeypatch, capsys):
+    (tmp_path / "drawings").mkdir()
+    monkeypatch.chdir(tmp_path / "drawings")
+    assert run(["bring", ".", "-o", str(tmp_path / "out")]) == 2
+    assert "drawings is a folder" in capsys.readouterr().err
+
+
+def test_the_sample_drawing_goes_by_its_name_and_can_be_fitted_at_once(tmp_path, capsys):
+    """The sample drawing, only as suggested: both its pieces follow a wearer's measures."""
+    folder, wearers = tmp_path / "watch", tmp_path / "wearers.toml"
+    assert run(["bring", "watch_parts", "-o", str(folder)]) == 0
     assert "12 parts" in capsys.readouterr().out
-    assert (tmp_path / "watch" / "as_brought" / "watch_parts.svg").is_file()
+    assert (folder / "as_brought" / "watch_parts.svg").is_file()
+    measures = "measures.{0} = {1}", "padded.{0} = {1}"
+    told = [
+        measures[key.endswith("girth")].format(key, table["mm"])
+        for key, table in brought(folder)["drawn_for"].items()
+    ]
+    wearers.write_text("\n".join(["[wearers.mara]", "name = 'Mara'", *told]), encoding="utf-8")
+    fit = ["fit", str(folder), "--wearer", f"{wearers}:mara", "-o", str(tmp_path / "mara")]
+    assert run(fit) == 0
+    assert "Mara" in capsys.readouterr().out

@@ -94,7 +94,8 @@ def _guess_by_name(words: str) -> PartKind | None:
     for kind in sorted(PartKind, key=lambda kind: -len(kind.value)):
         if kind.value in words:
             return kind
-    said = (_SAID[word] for word in re.findall(r"[a-z]+", words) if word in _SAID)
+    # The last word says what it is, those before it where: a shoulder band is a band.
+    said = (_SAID[word] for word in re.findall(r"[a-z]+", words)[::-1] if word in _SAID)
     return next(said, None)
 
 

@@ -1,6 +1,5 @@
 """Which rows of holes belong together: what fits but one other is taken at once, the rest asked."""
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
@@ -25,8 +24,6 @@ MOST_SINGLY = 40
 """So many rows are asked about one by one; of what is left there is one question."""
 _RIVALS = 6
 _BUNDLED = 2
-_AS_LIKELY = 0.9
-"""Of matches that are nearly as likely as the best, names decide."""
 
 
 @lru_cache(maxsize=64)
@@ -62,8 +59,10 @@ def asked_rows(
         names: what they are called now.
         stop: asks for an end.
     """
-    # What a part is or is called changes no match: those of before are found again.
-    plain = tuple(replace(part, name=part.name or part.id) for part in parts)
+    # What a part is or is called by now changes no match: those of before are found again.
+    plain = tuple(
+        replace(part, name=part.name or f"{at}") for at, part in enumerate(parts, start=1)
+    )
     found = _held(_spoken(matches_of(plain, stop), plain, names))
     if not found:
         return ()
@@ -220,29 +219,11 @@ def _asked_one(
     and refused is not asked about again, and what only shares a hole of the other part is.
     """
     subject, rivals = _subject(best, open_ones, parts)
-    offered = _by_name((best, *rivals[:_RIVALS]), parts)
-    taken = asking.put(
-        _row_question(best.key, subject, offered, rivals=len(rivals), parts=parts, names=names)
-    )
+    offered = (best, *rivals[:_RIVALS])
+    taken = asking.put(_row_question(subject, offered, len(rivals), parts=parts, names=names))
     accepted = next((each for each in offered if each.key == taken), None)
     # What is taken rules others out by its holes; what it leaves free is asked about in its turn.
     return {each.key for each in offered} if accepted is None else {accepted.key}, accepted
-
-
-def _by_name(offered: Sequence[_Held], parts: Mapping[str, Part]) -> tuple[_Held, ...]:
-    """Return matches with the one first whose parts share a word, of those as likely as the best."""
-    least = _AS_LIKELY * offered[0].match.likely
-    alike = [each for each in offered if each.match.likely >= least]
-    first = max(alike, key=lambda each: _shared_words(each.match, parts))
-    return (first, *(each for each in offered if each is not first))
-
-
-def _shared_words(match: RowMatch, parts: Mapping[str, Part]) -> int:
-    one, other = (
-        set(re.findall(r"[^\W\d_]{3,}", parts[key].name.lower()))
-        for key in (match.first, match.second)
-    )
-    return len(one & other)
 
 
 def _subject(
@@ -260,11 +241,10 @@ def _subject(
 
 
 def _row_question(
-    about: str,
     subject: str,
     offered: Sequence[_Held],
-    *,
     rivals: int,
+    *,
     parts: Mapping[str, Part],
     names: dict[str, str],
 ) -> Question:
@@ -286,7 +266,7 @@ def _row_question(
         if match.first == match.second:
             text = f"Does {names[match.first]} close on itself by {holes}?"
     return Question(
-        id=f"row:{about}",
+        id=f"row:{match.key}",
         kind=QuestionKind.ROW,
         text=text,
         choices=(nothing, *told) if is_doubtful else (*told, nothing),

@@ -1,5 +1,6 @@
 """What rows of holes are called: which parts they lie on, and where, if that tells them apart."""
 
+from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 
 from armorplan.app.bringing.asking import counted
@@ -27,11 +28,14 @@ def match_words(match: RowMatch, names: Mapping[str, str]) -> str:
 def told_apart(
     matches: Sequence[RowMatch], names: Mapping[str, str], parts: Mapping[str, Part]
 ) -> tuple[str, ...]:
-    """Say what fits what, each otherwise: those that read alike with the places of their holes."""
-    plain = [match_words(match, names) for match in matches]
+    """Say what fits what, each otherwise: of the same two parts with the places of their holes."""
+    rows = {(m.first, m.second, frozenset(m.pairs[0] + m.pairs[-1])) for m in matches}
+    often = Counter((first, second) for first, second, _ in rows)
     placed = [
-        words if plain.count(words) == 1 else _placed_words(match, names, parts)
-        for words, match in zip(plain, matches, strict=True)
+        match_words(match, names)
+        if often[match.first, match.second] == 1
+        else _placed_words(match, names, parts)
+        for match in matches
     ]
     return tuple(
         words if placed.count(words) == 1 else f"{words}, {_measured(match, parts)}"

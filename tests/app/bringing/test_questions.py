@@ -315,29 +315,6 @@ def test_choices_that_read_alike_say_where_their_holes_are():
     assert all("on the left" in said or "on the right" in said for said in alike), words
 
 
-def test_of_rows_as_likely_names_tell_the_one():
-    ring = [(x, y) for x in (20, 36) for y in (45,)]
-    plates = [
-        piece
-        for n, name in enumerate(("collar front", "collar back"))
-        for piece in (
-            box(name, 250 * n, 0, 200, 90),
-            *(hole(f"p{n}{i}", 250 * n + x, y) for i, (x, y) in enumerate(ring)),
-        )
-    ]
-    lames = [
-        piece
-        for n, name in enumerate(("back", "front"))
-        for piece in (
-            box(name, 250 * n, 200, 190, 80),
-            *(hole(f"l{n}{i}", 250 * n + x, y + 195) for i, (x, y) in enumerate(ring)),
-        )
-    ]
-    question = row_question(begun(drawing(*plates, *lames)))
-    first = question.choices[0].words
-    assert first.count("back") in (0, 2), first
-
-
 def test_a_keeper_with_a_hole_at_each_end_closes_on_itself():
     slots = (box("slit_1", 60, 30, 17, 3), box("slit_2", 60, 50, 17, 3))
     keeper = (box("keeper", 10, 130, 64, 16), hole("end_1", 16, 138, 3), hole("end_2", 68, 138, 3))
