@@ -27,12 +27,12 @@ def test_what_a_dry_fit_found_is_in_the_pattern_s_next_version_by_two_keys(bench
     desk = bench.window._own.corrections.desk
     qtbot.waitUntil(lambda: page.rows.count() == 1, timeout=20_000)
     qtbot.keyClick(page.rows, Qt.Key.Key_Space)
-    page.note.setText("The left row meets.")
+    page.foot.note.setText("The left row meets.")
     with qtbot.waitSignal(desk.shown, timeout=20_000):
-        qtbot.keyClick(page.note, Qt.Key.Key_Return)
+        qtbot.keyClick(page.foot.note, Qt.Key.Key_Return)
     text = (bench.folder / "pattern.toml").read_text(encoding="utf-8")
     assert "[versions.v2]" in text
     assert 'note = "The left row meets."' in text
     assert page.rows.item(0).text().endswith("in the pattern")
-    assert page.versions.item(0).text().startswith("Version 2")
+    assert page.versions.lines.item(0).text().startswith("Version 2")
     assert page.said.text().startswith("Kept in version 2 of the pattern")

@@ -93,25 +93,25 @@ def test_space_accepts_and_accepts_no_more(page, qtbot):
         "\N{BALLOT BOX WITH CHECK} Gap at left row; moves 2.0 mm",
         "    accepted",
     ]
-    assert page.keep.isEnabled()
+    assert page.foot.keep.isEnabled()
     qtbot.keyClick(page.rows, Qt.Key.Key_Space)
     assert lines(page.rows)[0][1] == "    not accepted"
-    assert not page.keep.isEnabled()
+    assert not page.foot.keep.isEnabled()
 
 
 def test_what_is_in_the_pattern_cannot_be_accepted_again(page, qtbot):
     page.rows.setCurrentRow(2)
     qtbot.keyClick(page.rows, Qt.Key.Key_Return)
     assert lines(page.rows)[2][1] == "    in the pattern"
-    assert not page.turn.isEnabled()
+    assert not page.foot.turn.isEnabled()
 
 
 def test_what_is_accepted_is_kept_with_its_note_and_day(page, desk, taught, clock, qtbot):
     qtbot.keyClick(page.rows, Qt.Key.Key_Space)
-    assert page.keep.text() == "&Keep as version 2"
-    page.note.setText(" The left row meets. ")
+    assert page.foot.keep.text() == "&Keep as version 2"
+    page.foot.note.setText(" The left row meets. ")
     with qtbot.waitSignal(desk.shown):
-        page.keep.click()
+        page.foot.keep.click()
     (keys, note, on) = taught.kept[0]
     assert (keys, note) == (frozenset({"left row"}), "The left row meets.")
     assert isinstance(on, date)
@@ -122,7 +122,7 @@ def test_what_is_accepted_is_kept_with_its_note_and_day(page, desk, taught, cloc
 
 
 def test_all_that_is_offered_is_accepted_at_once(page):
-    page.all.click()
+    page.foot.all.click()
     assert [line[1].strip() for line in lines(page.rows)] == [
         "accepted",
         "accepted",
@@ -131,16 +131,16 @@ def test_all_that_is_offered_is_accepted_at_once(page):
 
 
 def test_nothing_accepted_keeps_nothing_and_says_how(page, taught, qtbot):
-    qtbot.keyClick(page.note, Qt.Key.Key_Return)
+    qtbot.keyClick(page.foot.note, Qt.Key.Key_Return)
     assert taught.kept == []
     assert page.said.text() == "Accept a correction first: Space accepts what is chosen."
 
 
 def test_where_it_cannot_be_written_it_says_why(page, desk, taught, qtbot):
     taught.refuses = "Somebody else wrote the pattern since."
-    page.all.click()
+    page.foot.all.click()
     with qtbot.waitSignal(desk.said):
-        page.keep.click()
+        page.foot.keep.click()
     assert page.said.text() == "Somebody else wrote the pattern since."
     assert lines(page.rows)[0][1] == "    accepted"
 
@@ -151,29 +151,29 @@ def test_a_pattern_that_may_not_be_written_is_looked_at_only(desk, taught, qtbot
     qtbot.addWidget(page)
     page.begin()
     qtbot.waitUntil(lambda: not desk.is_busy)
-    page.all.click()
-    assert not page.keep.isEnabled()
+    page.foot.all.click()
+    assert not page.foot.keep.isEnabled()
     assert page.said.text() == "The samples are not written to."
 
 
 def test_versions_tell_what_they_brought_and_what_was_cut_from_them(page):
-    assert lines(page.versions) == [
+    assert lines(page.versions.lines) == [
         [
             "Version 2 – as the folder holds it · none cut yet",
             "    The boss sits straight.",
         ],
         ["Version 1 · 1 cut from it"],
     ]
-    page.versions.setCurrentRow(0)
-    assert page.told.toPlainText().split("\n") == [
+    page.versions.lines.setCurrentRow(0)
+    assert page.versions.told.toPlainText().split("\n") == [
         "The boss sits straight.",
         "Kept on 2026-11-20.",
         "Learned from First watch.",
         "• boss_left moved 0.5 mm.",
     ]
-    page.versions.setCurrentRow(1)
-    assert "First watch (at the bench)" in page.told.toPlainText()
-    assert "was cut from version 1." in page.told.toPlainText()
+    page.versions.lines.setCurrentRow(1)
+    assert "First watch (at the bench)" in page.versions.told.toPlainText()
+    assert "was cut from version 1." in page.versions.told.toPlainText()
 
 
 def test_where_nothing_was_found_it_says_where_corrections_come_from(desk, taught, qtbot):
@@ -184,7 +184,7 @@ def test_where_nothing_was_found_it_says_where_corrections_come_from(desk, taugh
     qtbot.waitUntil(lambda: not desk.is_busy)
     assert page.head.text() == "The dry fits of this pattern's builds ask for nothing."
     assert page.details.toPlainText().startswith("Tell at a dry fit what you find")
-    assert not page.all.isEnabled()
+    assert not page.foot.all.isEnabled()
 
 
 def test_a_build_that_has_no_pattern_is_told(bridge, qtbot):

@@ -1,15 +1,9 @@
 """What dry fits ask of the pattern: before and after, accepted one by one, kept as its next version."""
 
-from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QLabel,
-    QLineEdit,
-    QListWidget,
-    QListWidgetItem,
-    QPlainTextEdit,
-    QPushButton,
     QSplitter,
     QTabWidget,
     QVBoxLayout,
@@ -24,64 +18,23 @@ from armorplan.desktop.corrections_words import (
     head_words,
     nothing_words,
     row_words,
-    version_detail,
-    version_words,
 )
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.closing_keys import ClosingKeys
+from armorplan.desktop.widgets.corrections_lists import (
+    KeepingFoot,
+    Lines,
+    SideBySide,
+    Told,
+    VersionsSide,
+)
 from armorplan.desktop.widgets.corrections_picture import CorrectionsPicture
 from armorplan.desktop.widgets.page_foot import fit_screen
-from armorplan.desktop.widgets.way_back_lists import TARGET_PX, TallRows, heading_font
+from armorplan.desktop.widgets.way_back_lists import heading_font
 
 _SIZE_PX = (1080, 720)
 _HEIGHTS_PX = (340, 240)
-_SHARES_PX = (420, 640)
-
-
-class _Lines(QListWidget):
-    """A list of corrections or versions. ``turned`` says that what is chosen is accepted or not."""
-
-    turned = Signal()
-
-    def __init__(self, name: str, spoken: str, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setObjectName(name)
-        self.setAccessibleName(spoken)
-        self.setItemDelegate(TallRows(TARGET_PX, self))
-        self.setWordWrap(True)
-        self.setAlternatingRowColors(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setResizeMode(QListWidget.ResizeMode.Adjust)
-        self.itemDoubleClicked.connect(self.turned)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.turned.emit()
-        else:
-            super().keyPressEvent(event)
-
-    def show_lines(self, lines: list[str]) -> None:
-        """Show lines; the row in hand stays in hand."""
-        at = self.currentRow()
-        with QSignalBlocker(self):
-            self.clear()
-            self.addItems(lines)
-            self.setCurrentRow(min(max(at, 0), self.count() - 1))
-
-    def say(self, row: int, line: str) -> None:
-        """Change one line."""
-        item: QListWidgetItem | None = self.item(row)
-        if item is not None:
-            item.setText(line)
-
-
-def _details(name: str, spoken: str, parent: QWidget) -> QPlainTextEdit:
-    made = QPlainTextEdit(parent)
-    made.setObjectName(name)
-    made.setAccessibleName(spoken)
-    made.setReadOnly(True)
-    made.setTabChangesFocus(True)
-    return made
 
 
 class CorrectionsPage(QWidget):
@@ -94,23 +47,17 @@ class CorrectionsPage(QWidget):
         self._asked: Corrections | None = None
         self._accepted: set[str] = set()
         self.head, self.said = QLabel(self), QLabel(self)
-        self.rows = _Lines("corrections_rows", self.tr("Corrections"), self)
-        self.versions = _Lines("corrections_versions", self.tr("Versions"), self)
-        self.details = _details("corrections_details", self.tr("About the correction"), self)
-        self.told = _details("corrections_told", self.tr("About the version"), self)
+        self.rows = Lines("corrections_rows", self.tr("Corrections"), self)
+        self.details = Told("corrections_details", self.tr("About the correction"), self)
         self.picture = CorrectionsPicture(self)
         self.legend = QLabel(self.tr("Dashed: where the hole lies. Full: where it should."), self)
         self._above = QWidget(self)
-        self.turn = QPushButton(self.tr("&Accept or reject (Space)"), self)
-        self.all = QPushButton(self.tr("Accept a&ll"), self)
-        self.note = QLineEdit(self)
-        self.keep = QPushButton(self)
+        self.foot, self.versions = KeepingFoot(self), VersionsSide(self)
         self._lay_out()
         self._connect()
         AltLetters(self)
+        ClosingKeys(self)
         fit_screen(self, *_SIZE_PX)
-
-    # --- laying out ---------------------------------------------------------------------------
 
     def _lay_out(self) -> None:
         self.setWindowTitle(self.tr("Corrections and versions"))
@@ -118,22 +65,10 @@ class CorrectionsPage(QWidget):
             label.setObjectName(name)
             label.setWordWrap(True)
         self.head.setFont(heading_font(self.font()))
-        self.note.setObjectName("corrections_note")
-        self.note.setAccessibleName(self.tr("Note to the version"))
-        self.note.setPlaceholderText(self.tr("What the version brings, in a few words"))
-        for button, name in (
-            (self.turn, "corrections_turn"),
-            (self.all, "corrections_all"),
-            (self.keep, "corrections_keep"),
-        ):
-            button.setObjectName(name)
-            button.setAutoDefault(False)
-            button.setMinimumHeight(TARGET_PX)
-        self.note.setMinimumHeight(TARGET_PX)
         tabs = QTabWidget(self)
         tabs.setObjectName("corrections_tabs")
         tabs.addTab(self._corrections(), self.tr("&Corrections"))
-        tabs.addTab(_across(self.versions, self.told, self), self.tr("&Versions"))
+        tabs.addTab(self.versions, self.tr("&Versions"))
         whole = QVBoxLayout(self)
         whole.addWidget(self.head)
         whole.addWidget(tabs, 1)
@@ -149,14 +84,10 @@ class CorrectionsPage(QWidget):
         right.addWidget(self._above)
         right.addWidget(self.details)
         right.setSizes(list(_HEIGHTS_PX))
-        page, foot = QWidget(self), QHBoxLayout()
-        foot.addWidget(self.turn)
-        foot.addWidget(self.all)
-        foot.addWidget(self.note, 1)
-        foot.addWidget(self.keep)
+        page = QWidget(self)
         down = QVBoxLayout(page)
-        down.addWidget(_across(self.rows, right, self), 1)
-        down.addLayout(foot)
+        down.addWidget(SideBySide(self.rows, right, self), 1)
+        down.addWidget(self.foot)
         return page
 
     def _connect(self) -> None:
@@ -165,11 +96,11 @@ class CorrectionsPage(QWidget):
         self._desk.busy.connect(self._tell_busy)
         self.rows.currentRowChanged.connect(self._choose)
         self.rows.turned.connect(self._turn)
-        self.versions.currentRowChanged.connect(self._choose_version)
-        self.turn.clicked.connect(self._turn)
-        self.all.clicked.connect(self._accept_all)
-        self.note.returnPressed.connect(self._keep)
-        self.keep.clicked.connect(self._keep)
+        self.picture.hands.chosen.connect(lambda hole: hole or self.close())
+        self.foot.turn.clicked.connect(self._turn)
+        self.foot.all.clicked.connect(self._accept_all)
+        self.foot.note.returnPressed.connect(self._keep)
+        self.foot.keep.clicked.connect(self._keep)
         QShortcut(QKeySequence("Ctrl+Return"), self).activated.connect(self._keep)
 
     # --- showing ------------------------------------------------------------------------------
@@ -184,13 +115,12 @@ class CorrectionsPage(QWidget):
         offered = {row.key for row in asked.rows if row.standing is Standing.OFFERED}
         self._accepted &= offered
         self.rows.show_lines([self._line(row) for row in asked.rows])
-        self.versions.show_lines([version_words(row) for row in asked.versions])
+        self.versions.show_versions(asked.versions)
         self.setWindowTitle(
             self.tr("Corrections and versions – {0}").format(asked.opened.draft.name)
         )
-        self.keep.setText(self.tr("&Keep as version {0}").format(asked.next_version))
+        self.foot.keep.setText(self.tr("&Keep as version {0}").format(asked.next_version))
         self._choose()
-        self._choose_version()
         self._tell_accepted()
         if asked.troubles or asked.said:
             self._say(" ".join((*asked.troubles, asked.said)).strip())
@@ -211,21 +141,17 @@ class CorrectionsPage(QWidget):
         self.picture.show_moves(pattern, row.moves if row else ())
         self._above.setVisible(bool(row and row.moves))
         self.details.setPlainText(detail_words(row) if row else nothing_words() if asked else "")
-        self.turn.setEnabled(row is not None and row.standing is Standing.OFFERED)
-
-    def _choose_version(self) -> None:
-        at, versions = self.versions.currentRow(), self._asked.versions if self._asked else ()
-        self.told.setPlainText(version_detail(versions[at]) if 0 <= at < len(versions) else "")
+        self.foot.turn.setEnabled(row is not None and row.standing is Standing.OFFERED)
 
     def _tell_accepted(self) -> None:
         asked = self._asked
         rows = asked.rows if asked else ()
         self.head.setText(head_words(rows, self._accepted))
         may_keep = bool(self._accepted) and asked is not None and not asked.said
-        self.keep.setEnabled(may_keep and not self._desk.is_busy)
+        self.foot.keep.setEnabled(may_keep and not self._desk.is_busy)
         offered = any(row.standing is Standing.OFFERED for row in rows)
-        self.all.setEnabled(offered)
-        self.note.setEnabled(offered)
+        self.foot.all.setEnabled(offered)
+        self.foot.note.setEnabled(offered)
 
     def _tell_busy(self, busy: bool) -> None:
         if busy and not self.said.text():
@@ -237,8 +163,6 @@ class CorrectionsPage(QWidget):
     def _say(self, sentence: str) -> None:
         self.said.setText(sentence)
         announce(self.said, sentence)
-
-    # --- accepting ----------------------------------------------------------------------------
 
     def _turn(self) -> None:
         """Accept what is chosen, or accept it no more."""
@@ -258,17 +182,7 @@ class CorrectionsPage(QWidget):
         self._tell_accepted()
 
     def _keep(self) -> None:
-        if self._asked is None or not self.keep.isEnabled():
+        if self._asked is None or not self.foot.keep.isEnabled():
             self._say(self.tr("Accept a correction first: Space accepts what is chosen."))
             return
-        self._desk.keep(self._asked, frozenset(self._accepted), self.note.text().strip())
-
-
-def _across(left: QWidget, right: QWidget, parent: QWidget) -> QSplitter:
-    made = QSplitter(Qt.Orientation.Horizontal, parent)
-    made.setChildrenCollapsible(False)
-    made.addWidget(left)
-    made.addWidget(right)
-    made.setStretchFactor(1, 1)
-    made.setSizes(list(_SHARES_PX))
-    return made
+        self._desk.keep(self._asked, frozenset(self._accepted), self.foot.note.text().strip())

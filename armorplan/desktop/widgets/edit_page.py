@@ -16,6 +16,7 @@ from armorplan.app.draft import Draft, Refused
 from armorplan.app.draft_rows import EntryRow, FieldRow, group_rows, typed_in
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.draft_model import Place
+from armorplan.desktop.widgets.closing_keys import ClosingKeys
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 from armorplan.desktop.widgets.edit_form import EditForm
 from armorplan.desktop.widgets.edit_list import EditList
@@ -44,6 +45,7 @@ class EditPage(QWidget):
         self.saving = DraftSaving(desk, self, self._bar, self._said, self.form.commit)
         self._lay_out()
         self._connect()
+        ClosingKeys(self, has_ctrl_w=True)
 
     def _lay_out(self) -> None:
         self._where.setObjectName("edit_where")

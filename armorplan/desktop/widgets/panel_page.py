@@ -6,6 +6,7 @@ from PySide6.QtCore import SignalInstance
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
+from armorplan.desktop.widgets.closing_keys import ClosingKeys
 from armorplan.desktop.widgets.page_foot import fit_screen
 
 
@@ -42,6 +43,7 @@ class PanelPage(QDialog):
             whole.setContentsMargins(0, 0, 0, 0)
             whole.addWidget(panel)
         panel.left.connect(self.close)
+        ClosingKeys(self)
         fit_screen(self, *size_px)
 
     def closeEvent(self, event: QCloseEvent) -> None:

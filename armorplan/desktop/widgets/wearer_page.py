@@ -30,6 +30,7 @@ from armorplan.desktop.wearer_desk import WearerDesk
 from armorplan.desktop.wearer_html import fitted_html
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.closing_keys import ClosingKeys
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 from armorplan.desktop.widgets.wearer_folders import WearerFolders
 from armorplan.desktop.widgets.wearer_following import WearerFollowing
@@ -72,6 +73,7 @@ class WearerPage(QDialog):
         self._lay_out()
         self._connect()
         AltLetters(self)
+        ClosingKeys(self)
         self._allow()
 
     def _name_all(self) -> None:
