@@ -12,11 +12,22 @@ from armorplan.files.svg_tree import Element
 from armorplan.kernel.stopping import ShouldStop, go_on
 
 _KEPT = frozenset(
-    {"display", "visibility", "stroke", "fill", "color", "font-size", "text-anchor", "transform"}
+    {
+        "display",
+        "visibility",
+        "stroke",
+        "fill",
+        "color",
+        "font-size",
+        "text-anchor",
+        "transform",
+        "transform-origin",
+    }
 )
 _SIMPLE = re.compile(r"([a-zA-Z]*)((?:[.#][\w-]+)*)")
 _PICK = re.compile(r"[.#][\w-]+")
 _UNITS_OF_MOVES = re.compile(r"(?<=[\d.])(?:px|deg)")
+_ORIGIN = re.compile(r"(-?\d+(?:\.\d*)?)(?:px)?[\s,]+(-?\d+(?:\.\d*)?)(?:px)?")
 _Said = dict[str, str]
 _Rule = tuple[tuple[int, int, int], str, frozenset[str], _Said]
 """How strong it is (ids, classes, place), the tag, the classes and ids, and what is said."""
@@ -35,6 +46,16 @@ def dress(root: Element, should_stop: ShouldStop) -> None:
         if "transform" in said:
             said["transform"] = _UNITS_OF_MOVES.sub("", said["transform"])
         element.attrs |= said
+        _move_to_origin(element)
+
+
+def _move_to_origin(element: Element) -> None:
+    """Write the origin of a transform, where it is given by numbers, into the transform itself."""
+    origin = _ORIGIN.fullmatch(element.attrs.pop("transform-origin", "").strip())
+    own = element.attrs.get("transform", "")
+    if origin and own:
+        x, y = float(origin[1]), float(origin[2])
+        element.attrs["transform"] = f"translate({x} {y}) {own} translate({-x} {-y})"
 
 
 def _told(tag: str, marks: frozenset[str], rules: dict[str, list[_Rule]]) -> _Said:

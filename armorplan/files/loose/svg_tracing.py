@@ -14,7 +14,7 @@ from armorplan.files.svg_walk import Placed
 from armorplan.files.transforms import ShapeFaultError
 from armorplan.geometry.brought.model import Stroke
 from armorplan.kernel.findings import Place
-from armorplan.kernel.stopping import ShouldStop
+from armorplan.kernel.stopping import ShouldStop, go_on
 
 Made = list[Stroke] | ShapeFaultError
 _CURVES = frozenset("CcSsQqTtAa")
@@ -26,6 +26,7 @@ class SvgTracing:
     def __init__(self, name: str, wrapping: frozenset[int], should_stop: ShouldStop) -> None:
         self._name = name
         self._wrapping = wrapping
+        self._should_stop = should_stop
         self._budget = StoppableBudget(should_stop)
 
     def traced(self, placed: Placed, flat: float) -> Made:
@@ -44,6 +45,8 @@ class SvgTracing:
         if isinstance(found, Round):
             circle = found.centre, found.diameter_mm
             points = circle_ring(*circle, flat)
+            for _ in points:
+                self._budget.corner()
             return [replace(looks, points=points, closed=True, circle=circle)]
         lines = (line_of(line.corners, closed=line.closed) for line in found)
         return [replace(looks, points=points, closed=closed) for points, closed in lines if points]
@@ -52,6 +55,7 @@ class SvgTracing:
         """Yield all strokes, each with a name of its own."""
         keys = Keys()
         for each, strokes in zip(placed, made, strict=True):
+            go_on(self._should_stop)
             if not isinstance(strokes, ShapeFaultError):
                 for stroke in strokes:
                     yield replace(stroke, key=keys.fresh(each.id))

@@ -10,8 +10,10 @@ from itertools import chain
 from statistics import median
 
 from armorplan.geometry.brought.model import Stroke, Sureness, UnitGuess
-from armorplan.kernel.stopping import ShouldStop
+from armorplan.kernel.errors import UnreadableError
+from armorplan.kernel.stopping import ShouldStop, go_on
 from armorplan.kernel.units import MM_PER_INCH
+from armorplan.pattern.parts import Ring
 
 HOLES_MM = (2.5, 8.0)
 _ROUND_MM = (0.8, 16.0)
@@ -53,17 +55,13 @@ def sizes_of(strokes: Sequence[Stroke], should_stop: ShouldStop) -> Sizes:
     """Return the sizes of what is drawn."""
     import numpy as np
 
-    from armorplan.geometry.brought.rounds import rounds_of
-
     if not strokes:
         return Sizes(span=0.0, rounds=())
+    go_on(should_stop)
     corners = np.array(list(chain.from_iterable(stroke.points for stroke in strokes)))
+    go_on(should_stop)
     rings = [stroke.points for stroke in strokes if stroke.closed and stroke.circle is None]
-    found = [
-        fit.diameter
-        for fit in rounds_of(rings, scale_free=True, should_stop=should_stop)
-        if fit is not None
-    ]
+    found = _diameters(rings, should_stop)
     found += (stroke.circle[1] for stroke in strokes if stroke.circle is not None)
     span = float(np.ptp(corners, axis=0).max())
     pieces = sum(not stroke.closed for stroke in strokes)
@@ -75,15 +73,27 @@ def sizes_of(strokes: Sequence[Stroke], should_stop: ShouldStop) -> Sizes:
 def _rounds_in_pieces(
     strokes: Sequence[Stroke], span: float, should_stop: ShouldStop
 ) -> list[float]:
-    """Return the diameters of circles that are drawn in several open lines."""
+    """Return the diameters of circles that are drawn in several open lines.
+
+    Where the ends lie too close together for that, as one corner far out makes them, none.
+    """
     from armorplan.geometry.brought.joining import joined
     from armorplan.geometry.brought.lines import as_drawn
-    from armorplan.geometry.brought.rounds import rounds_of
 
     loose = [as_drawn(n, stroke) for n, stroke in enumerate(strokes) if not stroke.closed]
-    lines = joined(loose, span * _NEAR, should_stop).lines
+    try:
+        lines = joined(loose, span * _NEAR, should_stop).lines
+    except UnreadableError:
+        return []
     rings = [line.points for line in lines if line.closed]
-    return [fit.diameter for fit in rounds_of(rings, scale_free=True) if fit is not None]
+    return _diameters(rings, should_stop)
+
+
+def _diameters(rings: Sequence[Ring], should_stop: ShouldStop) -> list[float]:
+    from armorplan.geometry.brought.rounds import rounds_of
+
+    fits = rounds_of(rings, scale_free=True, should_stop=should_stop)
+    return [fit.diameter for fit in fits if fit is not None]
 
 
 def said(mm_each: float, how: str, sizes: Sizes, *, least_mm: float = LEAST_MM) -> UnitGuess:

@@ -12,6 +12,7 @@ from armorplan.geometry.brought.lines import HOLE_MM, Drawn, is_hole
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.geometry.brought.nesting import Nest, long_side_mm
 from armorplan.geometry.brought.styles import Styles, styles_of
+from armorplan.kernel.stopping import ShouldStop, go_on
 
 LEAST_PART_MM = 12.0
 """A closed line in no other that is shorter is no part."""
@@ -50,6 +51,7 @@ def judged(
     *,
     beside: Mapping[int, str],
     letters: frozenset[int],
+    should_stop: ShouldStop,
 ) -> list[Verdict]:
     """Return a verdict on every line.
 
@@ -59,7 +61,9 @@ def judged(
         said: what a person took a line for, by its place.
         beside: lines that are left out beside another, and why.
         letters: lines that look like letters of a text.
+        should_stop: asked often.
     """
+    go_on(should_stop)
     frames = frames_of(lines, nest, said)
     judging = Judging(
         lines=lines,
@@ -72,6 +76,7 @@ def judged(
     found: dict[int, Verdict] = {}
     # What lies around a line is judged before it.
     for n in sorted(range(len(lines)), key=lambda n: (len(nest.around[n]), n)):
+        go_on(should_stop)
         found[n] = _verdict(n, judging, found)
     return [found[n] for n in range(len(lines))]
 

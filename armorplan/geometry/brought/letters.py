@@ -27,7 +27,8 @@ def letters_of(lines: Sequence[Drawn], nest: Nest, should_stop: ShouldStop) -> f
     small = [n for n in nest.areas if lines[n].circle is None and _may_be_letter(lines[n])]
     if len(small) < _LEAST:
         return frozenset()
-    outermost = [n for n in small if not set(nest.around[n]) & set(small)]
+    of_small = frozenset(small)
+    outermost = [n for n in small if of_small.isdisjoint(nest.around[n])]
     found: set[int] = set()
     for row in _rows(outermost, lines, nest, should_stop):
         if len(row) >= _LEAST and _differ(row, lines, nest):
@@ -46,13 +47,13 @@ def _rows(
 ) -> list[list[int]]:
     """Return groups of shapes close together, each in the same surroundings."""
     import numpy as np
+    import shapely
     from scipy.sparse import coo_array
     from scipy.sparse.csgraph import connected_components
-    from shapely import box
 
-    boxes = [box(*box_of(lines[n])) for n in at]
-    high = np.array([b.bounds[3] - b.bounds[1] for b in boxes])
-    long = np.array([max(b.bounds[2] - b.bounds[0], h) for b, h in zip(boxes, high, strict=True)])
+    left, top, right, bottom = np.array([box_of(lines[n]) for n in at]).T
+    boxes = shapely.box(left, top, right, bottom)
+    long = np.maximum(right - left, bottom - top)
     around = np.array([next(iter(nest.around[n]), -1) for n in at])
     one, other = _near(boxes, _GAP * long, around, should_stop)
     near = np.maximum(long[one], long[other]) <= 3 * np.minimum(long[one], long[other])
@@ -67,7 +68,7 @@ def _rows(
 
 
 def _near(
-    boxes: "Sequence[shapely.Polygon]",
+    boxes: "NDArray[shapely.Polygon]",  # type: ignore[type-var]  # shapely's own arrays
     reach_mm: "NDArray[float64]",
     around: "NDArray[int64]",
     should_stop: ShouldStop,

@@ -124,7 +124,7 @@ def _shapes(
         for n, (other, apart) in offsets.items()
         if n not in said
     }
-    verdicts = judged(lines, nest, said, beside=beside, letters=letters)
+    verdicts = judged(lines, nest, said, beside=beside, letters=letters, should_stop=should_stop)
     parts = [n for n, each in enumerate(verdicts) if each.kind is ShapeKind.PART]
     names = names_of(lines, nest, parts, texts, should_stop)
     shapes = tuple(

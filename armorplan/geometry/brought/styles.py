@@ -47,7 +47,7 @@ def styles_of(
     lines: Sequence[Drawn], nest: Nest, frames: Mapping[int, str], letters: frozenset[int]
 ) -> Styles:
     """Return what the layers and colours of a drawing tell."""
-    counts = {_style(line): Counter[str]() for line in lines}
+    counts = {style: Counter[str]() for style in dict.fromkeys(map(_style, lines))}
     for n, line in enumerate(lines):
         if n not in letters and n not in frames:
             in_some = any(m not in frames for m in nest.around[n])

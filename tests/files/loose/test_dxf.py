@@ -21,10 +21,14 @@ def document(version="R2010", units=4):
     return made, made.modelspace()
 
 
-def read(folder, made, **more):
+def written(made):
     stream = io.StringIO()
     made.write(stream)
-    return loose(folder, stream.getvalue().encode(), name="watch.dxf", **more)
+    return stream.getvalue().encode()
+
+
+def read(folder, made, **more):
+    return loose(folder, written(made), name="watch.dxf", **more)
 
 
 @pytest.mark.parametrize("version", VERSIONS)
@@ -183,6 +187,33 @@ def test_a_damaged_file_is_recovered(tmp_path):
     # The tables are lost, and the end is cut off within an entity.
     cut = "  0\nSECTION\n  2\n" + whole[at : at + int((len(whole) - at) * 0.6)]
     assert len(loose(tmp_path, cut.encode(), name="watch.dxf").strokes) > 5
+
+
+@pytest.mark.parametrize("wrong", ["7.1x", "7,125"])
+def test_a_damaged_number_is_told(tmp_path, wrong):
+    made, space = document()
+    space.add_line((7.125, 3), (50, 60))
+    data = written(made).replace(b"7.125", wrong.encode())
+    (finding,) = loose(tmp_path, data, name="watch.dxf").findings
+    assert finding.code == "damaged-number"
+    assert f'1 number is damaged, the first "{wrong}" near line' in finding.text
+
+
+def test_what_is_no_number_at_all_is_told_with_its_line(tmp_path):
+    made, space = document()
+    space.add_line((7.125, 3), (50, 60))
+    with pytest.raises(UnreadableError) as error:
+        loose(tmp_path, written(made).replace(b"7.125", b"xx"), name="watch.dxf")
+    assert "a number near line" in fault(error).text
+
+
+def test_a_circle_in_a_block_stretched_to_an_ellipse_keeps_its_area(tmp_path):
+    """The second opinion: the formula of an ellipse, pi times both halves."""
+    made, space = document()
+    made.blocks.new("stud").add_circle((0, 0), 2)
+    space.add_blockref("stud", (30, 30), dxfattribs={"xscale": 1, "yscale": 2})
+    (stroke,) = read(tmp_path, made).strokes
+    assert shapely.Polygon(stroke.points).area == pytest.approx(pi * 2 * 4, rel=1e-3)
 
 
 def test_nothing_but_what_is_no_line(tmp_path):

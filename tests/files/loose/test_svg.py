@@ -4,9 +4,11 @@ import gzip
 from math import dist
 
 import pytest
-from files.loose.reading_kit import HEAD, loose
+from files.loose.reading_kit import HEAD, fault, loose
 
+from armorplan.files.loose import stoppable
 from armorplan.files.loose.looks import is_numbered
+from armorplan.kernel.errors import UnreadableError
 
 LINE = 'stroke="#f00" fill="none"'
 
@@ -114,6 +116,35 @@ def test_colours_by_attribute_style_class_and_group(tmp_path):
     assert [s.colour for s in found] == [
         "#ff0000", "#0000ff", "#008000", "#000000", "#00aa00", "#123456", "#ff0000",
     ]  # fmt: skip
+
+
+def test_style_sheets_of_any_length_and_with_what_is_not_closed(tmp_path):
+    colours = [f"#{n:06x}" for n in range(600)]
+    rules = "".join(f".c{n}{{stroke:{colour}}}" for n, colour in enumerate(colours))
+    noise = "/* ,{ */ @media all { rect.c1.c2{stroke:#00beef} } " + "a " * 50_000 + "/*" * 50_000
+    body = "".join(f'<rect class="c{n}" width="9" height="9"/>' for n in range(600))
+    body += '<rect class="c2 c1" width="9" height="9"/><path class="c1 c2" d="M0 0h9"/>'
+    found = loose(tmp_path, f"<style>{rules}{noise}</style>{body}").strokes
+    assert [s.colour for s in found] == [*colours, "#00beef", "#000002"]
+
+
+@pytest.mark.parametrize(
+    "origin", ['transform-origin="10 10"', 'style="transform-origin: 10px 10px"']
+)
+def test_a_transform_turns_about_its_origin(tmp_path, origin):
+    body = f'<rect x="10" y="10" width="10" height="5" transform="rotate(90)" {origin}/>'
+    (stroke,) = loose(tmp_path, body).strokes
+    xs, ys = zip(*stroke.points, strict=True)
+    assert (min(xs), max(xs), min(ys), max(ys)) == pytest.approx((5, 10, 10, 20))
+
+
+def test_corners_of_circles_count_as_others_do(tmp_path, monkeypatch):
+    body = '<circle r="900"/>' * 20
+    assert len(loose(tmp_path, body).strokes) == 20
+    monkeypatch.setattr(stoppable, "MAX_CORNERS", 500)
+    with pytest.raises(UnreadableError) as error:
+        loose(tmp_path, body)
+    assert fault(error).code == "drawing-limit"
 
 
 def test_what_is_hidden_or_unseen_is_told_and_left_out(tmp_path):

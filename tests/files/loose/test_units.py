@@ -2,6 +2,7 @@
 
 import pytest
 from files.loose.messy import (
+    Mess,
     as_dxf,
     as_half_arcs,
     as_svg,
@@ -68,6 +69,30 @@ def test_a_page_that_is_wrong_by_so_much_is_doubted(tmp_path, wrong):
     assert near(found, 1.0), found
     assert found.sureness is Sureness.GUESSED
     assert any(f == pytest.approx(wrong) for f in found.others)
+
+
+def test_a_page_that_says_mm_is_believed_though_little_is_drawn(tmp_path):
+    head = SVG.format('width="100mm" height="100mm" viewBox="0 0 100 100"')
+    found = loose(tmp_path, '<rect width="4" height="4"/>', head=head).unit
+    assert near(found, 1.0)
+    assert found.sureness is Sureness.GUESSED
+    assert found.others[0] == pytest.approx(25.4)
+    assert "That is small: with 1 unit = 25.4 mm the whole drawing is 102 mm long." in found.why
+    guard = '<circle cx="6" cy="6" r="6"/><circle cx="6" cy="6" r="1.5"/>'
+    assert near(loose(tmp_path, guard, head=head).unit, 1.0)
+
+
+def test_a_header_that_says_mm_is_doubted_sooner(tmp_path):
+    """Programs write it unasked, and small parts drawn in inches are common."""
+    data = as_dxf(Mess(lines=[(((0, 0), (4, 0), (4, 3)), True, None, "cut")]), units=4)
+    assert near(loose(tmp_path, data, name="watch.dxf").unit, 25.4)
+
+
+def test_long_lengths_are_told_in_whole_mm(tmp_path):
+    body = '<rect width="15933" height="3"/>'
+    found = loose(tmp_path, body, head=SVG.format('viewBox="0 0 16000 100"')).unit
+    assert "e+" not in found.why
+    assert " mm long" in found.why
 
 
 def test_curves_are_fine_enough_for_every_unit_that_may_be(tmp_path):
