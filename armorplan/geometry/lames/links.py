@@ -72,7 +72,7 @@ class Link:
         outside: ids of the plate that lies outside at either of them.
         wrap: how the inner plate is bent.
         apart_mm: distance of the middles of the two leathers where they lie on each other.
-        drawn_in: one of them is dished or closed, so that its flat spans do not tell its girth.
+        shaped: ids of those that are dished or closed, whose flat spans do not tell their girth.
         spare: ids of further turning joints between the two.
     """
 
@@ -82,13 +82,18 @@ class Link:
     outside: tuple[str, str]
     wrap: Wrap
     apart_mm: float
-    drawn_in: bool
+    shaped: frozenset[str]
     spare: tuple[str, ...] = ()
 
     @property
     def parts(self) -> tuple[str, str]:
         """Ids of the outer and the inner plate."""
         return self.outer.part.id, self.inner.part.id
+
+    @property
+    def drawn_in(self) -> bool:
+        """Whether one of them is dished or closed."""
+        return bool(self.shaped)
 
     @property
     def stacks_disagree(self) -> bool:
@@ -230,7 +235,7 @@ def _link(
         outside=(_outside(pattern, first, key), _outside(pattern, second, key)),
         wrap=_wrap_of(reversed(seats), bends),
         apart_mm=(outer.thickness_mm + inner.thickness_mm) / 2,
-        drawn_in=not drawn_in.isdisjoint(key),
+        shaped=frozenset(drawn_in.intersection(key)),
         spare=tuple(joint for joint in on_outer if joint not in (first, second)),
     )
 

@@ -13,6 +13,7 @@ from armorplan.geometry.lames.nesting import blames, nesting_measures
 from armorplan.geometry.lames.overlaps import overlap_measure
 from armorplan.geometry.lames.pivots import askew_mm, pivot_measures, skews_of
 from armorplan.geometry.lames.radii import radius_findings
+from armorplan.geometry.lames.shaped import shaped_measures
 from armorplan.geometry.lames.slots import slot_measures
 from armorplan.geometry.lames.strip import strip
 from armorplan.geometry.lames.sums import chain_measure, summed
@@ -104,4 +105,5 @@ def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
         part = measure.about[0]
         yield _with_radius(measure, radii.get(part), told=part in by_bend)
     yield from nesting_measures(sound, blamed, explained, constants)
+    yield from shaped_measures(sound, told.swapped, constants)
     yield from swap_measures(swapped)
