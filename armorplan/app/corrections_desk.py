@@ -1,5 +1,6 @@
 """Corrections that dry fits bring to a pattern: asked for, accepted one by one, kept as a version."""
 
+from collections import Counter
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 from datetime import date
@@ -60,6 +61,7 @@ def corrections_asked(
     """
     build = _real(session)
     kin = build.builds_of_pattern()
+    alike = Counter(name for _, name, _ in kin)
     open_derived, open_id = build.derived, build.build.id
 
     def ask() -> Corrections:
@@ -68,6 +70,8 @@ def corrections_asked(
         troubles: list[str] = []
         for record, name, events in kin:
             derived = open_derived if record.id == open_id else build.derived_of(record)
+            if alike[name] > 1:
+                name = f"{name} ({record.id})"  # noqa: PLW2901 - told apart from here on
             if derived is None:
                 troubles.append(f"{name} could not be looked through.")
                 continue

@@ -107,6 +107,7 @@ class CorrectionRow:
         advice: what it means for leather that is cut, build by build.
         changes: the entries it becomes.
         told: what it comes from.
+        causes: what the check says of the same holes, with what to do: a likelier cause than these.
     """
 
     key: str
@@ -118,6 +119,7 @@ class CorrectionRow:
     advice: tuple[CutAdvice, ...]
     changes: tuple[FitChange, ...]
     told: Gathered
+    causes: tuple[str, ...] = ()
 
     @property
     def most_mm(self) -> float:
@@ -127,11 +129,15 @@ class CorrectionRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VersionBuild:
-    """A build that was cut from a version, and what that means for it, as sentences."""
+    """A build that was begun from a version, and what that means for it, as sentences.
+
+    ``is_cut``: leather of it was cut, or is being cut.
+    """
 
     build: str
     name: str
     is_open: bool
+    is_cut: bool
     text: str
 
 
@@ -146,7 +152,7 @@ class VersionRow:
         from_builds: names of the builds that taught it.
         changed: what is other than before, as sentences.
         is_now: it is what the folder holds.
-        builds: what was cut from it.
+        builds: what was begun from it.
     """
 
     version: int

@@ -22,12 +22,15 @@ from armorplan.app.fit_corrections import (
     texts_of,
     told_with_place,
 )
-from armorplan.app.fit_findings import FitFinding
+from armorplan.app.fit_findings import FitFinding, FoundKind
 from armorplan.app.fit_gathering import Gathered, gathered, plain_id
+from armorplan.app.fit_moves import joints_about
 from armorplan.app.fit_naming import started
 from armorplan.pattern.parts import Point
 from armorplan.pattern.pattern import Pattern
 
+_CAUSES = frozenset(("bend-tighter-than-beneath", "row-misfit", "rows-shifted"))
+"""Findings of the check that make plates gape, however well their holes lie from the edge."""
 _SAME_MM = 0.15
 """What was moved in a drawing by as much as it should, to a tenth, was moved for this."""
 
@@ -113,7 +116,20 @@ def _row(
         advice=(),
         changes=changes,
         told=told,
+        causes=tuple(_causes(build, told)),
     )
+
+
+def _causes(build: PatternBuild, told: Gathered) -> Iterator[str]:
+    """Yield what the check says of the holes where plates stand apart, or lie too far over each other."""
+    derived = build.derived
+    if told.found.kind not in (FoundKind.GAP, FoundKind.OVERLAP):
+        return
+    joints = joints_about(derived, derived.work.step(told.step), told.found.about)
+    plain = {joint.joint.id for joint in joints}
+    for finding in derived.findings:
+        if finding.code in _CAUSES and plain & {*finding.about}:
+            yield f"{finding.text} {finding.remedy}".strip()
 
 
 def _is_kept(draft: Draft, was: Pattern, change: FitChange) -> bool:

@@ -5,14 +5,18 @@ from typing import Any
 
 from armorplan.app.carrying import carried
 from armorplan.app.corrections_model import PatternBuild, VersionBuild, VersionRow
+from armorplan.app.derived import Derived
 from armorplan.app.draft import Draft, Refused
 from armorplan.app.made_before import made_before
 from armorplan.geometry.told import listed
 from armorplan.ledger.events import Event
+from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import derive
 from armorplan.pattern.own_work import VersionNote
+from armorplan.steps.model import StepKind
 
 VERSIONS = "versions"
+_CUTTING = (StepKind.CUT, StepKind.PREPARE_STRAP, StepKind.PUNCH)
 _TOLD = 3
 """So many parts that differ are told in full; the rest are named."""
 
@@ -121,25 +125,46 @@ def _cut_from(
         build=build.build,
         name=build.name,
         is_open=is_open,
+        is_cut=_is_cut(build),
         text=" ".join(_means(draft, build, events)),
+    )
+
+
+def _is_cut(build: PatternBuild) -> bool:
+    """Tell whether leather of a build was cut, or is being cut."""
+    return any(
+        build.ledger.record(step.id).status is not StepStatus.UNTOUCHED
+        for kind in _CUTTING
+        for step in build.derived.work.of_kind(kind)
     )
 
 
 def _means(draft: Draft, build: PatternBuild, events: tuple[Event, ...]) -> Iterator[str]:
     """Say what a build was cut from, and what of its leather differs from the pattern as it is now."""
-    pattern, old = draft.pattern, build.derived
+    pattern = draft.pattern
     if pattern is None:
         return
-    yield f"{build.name} was cut from version {build.version}."
-    if pattern.content_hash == old.pattern.content_hash:
+    if _is_cut(build):
+        yield f"{build.name} was cut from version {build.version}."
+    else:
+        yield f"{build.name} was begun from version {build.version}; no leather of it is cut yet."
+    if pattern.content_hash == build.derived.pattern.content_hash:
         yield "Nothing was changed since."
         return
+    if pattern.version == build.version:
+        yield (
+            f"The pattern was changed since, and is still called version {pattern.version}: raise "
+            "its version (Ctrl+E) where the two are to be told apart."
+        )
     since = [note for note in pattern.versions if note.version > build.version]
     for note in sorted(since, key=lambda each: each.version):
         yield f"Version {note.version} brought: {_brought(note)}"
-    new = draft.derived
-    if new is None:
-        return
+    if draft.derived is not None:
+        yield from _differs(draft.derived, build.derived, events)
+
+
+def _differs(new: Derived, old: Derived, events: tuple[Event, ...]) -> Iterator[str]:
+    """Say what was made to the former drawing of what is drawn otherwise now."""
     key = new.assembly.build
     state = derive(carried(events, old, new, build=key))
     made = made_before(old, new, state)

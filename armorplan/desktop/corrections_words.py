@@ -34,6 +34,9 @@ def detail_words(row: CorrectionRow) -> str:
     told = [row.text]
     if not row.moves:
         told.append(_tr("No hole moves: the next build is asked to look there."))
+    if row.causes:
+        told += ["", _tr("Look at this first: the check says of the same holes")]
+        told += [f"• {one}" for one in row.causes]
     told += ["", _tr("Found in")]
     told += [
         _tr("• {0} (version {1}): {2}").format(one.name, one.version, one.words)
@@ -79,16 +82,19 @@ def head_words(rows: Collection[CorrectionRow], accepted: Collection[str]) -> st
 def nothing_words() -> str:
     """Say where corrections come from, where there are none."""
     return _tr(
-        "Tell at a dry fit what you find, with the mm (Bench, Dry fit). What that asks of the "
-        "drawing stands here then, for all builds of the pattern, with what it means for leather "
-        "that is cut."
+        "Tell at a dry fit what you find, with the mm (Bench, Dry fit). Once it is told, this page "
+        "shows what it asks of the drawing, for all builds of the pattern, and what it means for "
+        "leather that is cut."
     )
 
 
 def version_words(row: VersionRow) -> str:
     """Return a version as a line of the list."""
     now = _tr(" – as the folder holds it") if row.is_now else ""
-    builds = _tr("{0} cut from it").format(len(row.builds)) if row.builds else _tr("none cut yet")
+    cut = sum(build.is_cut for build in row.builds)
+    builds = _tr("{0} cut from it").format(cut) if cut else _tr("none cut from it")
+    if begun := len(row.builds) - cut:
+        builds += _tr(", {0} only begun").format(begun)
     note = f"\n    {row.note}" if row.note else ""
     return _tr("Version {0}{1} · {2}").format(row.version, now, builds) + note
 

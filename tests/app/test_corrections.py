@@ -10,6 +10,7 @@ import pytest
 from armorplan.app.carrying import carried
 from armorplan.app.corrections_desk import accepted, corrections_asked, keep_accepted
 from armorplan.app.corrections_model import Remedy, Standing
+from armorplan.app.corrections_rows import proposals
 from armorplan.app.draft import Bench as Reading
 from armorplan.app.draft import Refused, drafted
 from armorplan.app.drafting import Home, OpenDraft
@@ -19,6 +20,7 @@ from armorplan.app.fit_keeping import keep_findings
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.source import read_folder
 from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger import acting
 from armorplan.ledger.events import EventKind
@@ -112,7 +114,8 @@ def test_it_is_written_into_the_folder_and_the_versions_tell_of_it(ask, folder):
     assert (old.version, old.is_now) == (1, False)
     (cut,) = old.builds
     assert cut.is_open
-    assert "was cut from version 1." in cut.text
+    assert not cut.is_cut
+    assert "was begun from version 1; no leather of it is cut yet." in cut.text
     assert "Version 2 brought: The left row meets." in cut.text
     assert "Nothing that is cut or punched differs" in cut.text
 
@@ -184,6 +187,8 @@ def test_what_was_punched_before_is_told_with_its_version(bench, ask):
     asked = ask(("gap", "left_row_3", 2.0))
     made = accepted(asked, {asked.rows[0].key})
     (_, old) = ask(now=made.draft).versions
+    assert old.builds[0].is_cut
+    assert "was cut from version 1." in old.builds[0].text
     assert "to the former drawing" in old.builds[0].text
     assert "'left_3' is out by 2.0 mm" in old.builds[0].text
 
@@ -210,6 +215,40 @@ def test_another_build_of_the_pattern_is_looked_through_as_well(bench, ask, fold
         "second cop",
     }
     assert len(asked.versions[0].builds) == 2
+
+
+def test_builds_of_one_name_are_told_apart(bench, ask):
+    name = bench.session.build.name
+    bench.workshop.add_build(replace(bench.session.build, id="elbow_cop-2"))
+    names = [build.name for build in ask(("gap", "left_row_3", 2.0)).builds]
+    assert names == [f"{name} (elbow_cop-1)", f"{name} (elbow_cop-2)"]
+
+
+def test_what_the_check_says_of_the_same_holes_is_told_as_a_likelier_cause(ask, draft):
+    tight = Finding(
+        code="bend-tighter-than-beneath",
+        severity=Severity.WARNING,
+        text="It is bent to 79 mm over 84.6 mm.",
+        remedy="Turn their stacks round.",
+        about=("petal_left", "left_row_2"),
+    )
+    elsewhere = replace(tight, about=("right_row_2",))
+    (build,) = ask(("gap", "left_row", 2.0)).builds
+    for finding, causes in (
+        (tight, ("It is bent to 79 mm over 84.6 mm. Turn their stacks round.",)),
+        (elsewhere, ()),
+    ):
+        found = replace(build, derived=replace(build.derived, findings=(finding,)))
+        (row,) = proposals(draft, (found,))
+        assert row.causes == causes
+
+
+def test_another_drawing_under_the_same_number_is_told(ask, draft):
+    renamed = draft.put((("parts", "boss", "name"), "lantern boss"))
+    ((old,),) = (version.builds for version in ask(now=renamed).versions)
+    assert "is still called version 1: raise its version" in old.text
+    ((same,),) = (version.builds for version in ask().versions)
+    assert same.text.endswith("Nothing was changed since.")
 
 
 def test_a_build_that_goes_on_from_another_does_not_move_its_holes_twice(bench, ask):

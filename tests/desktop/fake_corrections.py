@@ -55,7 +55,7 @@ def move(hole, by):
     )
 
 
-def row(key, *, moves=(), standing=Standing.OFFERED, advice=()):
+def row(key, *, moves=(), standing=Standing.OFFERED, advice=(), causes=()):
     return CorrectionRow(
         key=key,
         title=f"Gap at {key}",
@@ -66,6 +66,7 @@ def row(key, *, moves=(), standing=Standing.OFFERED, advice=()):
         advice=advice,
         changes=(FitChange(table="corrections", id=key, text=f"{key} moved.", values={}),),
         told=None,
+        causes=causes,
     )
 
 
@@ -80,7 +81,7 @@ def corrections(*, said="", kept=()):
             advice=(ADVICE,),
             standing=standing("left row"),
         ),
-        row("right row", standing=standing("right row")),
+        row("right row", standing=standing("right row"), causes=("The lame is bent too tight.",)),
         row("boss", moves=(move("boss_left", (0.5, 0.0)),), standing=Standing.KEPT),
     )
     versions = (
@@ -99,7 +100,15 @@ def corrections(*, said="", kept=()):
                     build="elbow_cop-1",
                     name="First watch",
                     is_open=True,
+                    is_cut=True,
                     text="First watch was cut from version 1. Version 2 brought: it sits straight.",
+                ),
+                VersionBuild(
+                    build="elbow_cop-3",
+                    name="Third watch",
+                    is_open=False,
+                    is_cut=False,
+                    text="Third watch was begun from version 1; no leather of it is cut yet.",
                 ),
             ),
         ),

@@ -84,7 +84,9 @@ def test_a_hole_in_the_picture_is_found_by_mouse_and_keys(page, qtbot):
 def test_a_check_moves_nothing_and_says_so(page):
     page.rows.setCurrentRow(1)
     assert not page.picture.isVisible()
-    assert "No hole moves: the next build is asked to look there." in page.details.toPlainText()
+    told = page.details.toPlainText()
+    assert "No hole moves: the next build is asked to look there." in told
+    assert "the check says of the same holes\n• The lame is bent too tight." in told
 
 
 def test_space_accepts_and_accepts_no_more(page, qtbot):
@@ -159,10 +161,10 @@ def test_a_pattern_that_may_not_be_written_is_looked_at_only(desk, taught, qtbot
 def test_versions_tell_what_they_brought_and_what_was_cut_from_them(page):
     assert lines(page.versions.lines) == [
         [
-            "Version 2 – as the folder holds it · none cut yet",
+            "Version 2 – as the folder holds it · none cut from it",
             "    The boss sits straight.",
         ],
-        ["Version 1 · 1 cut from it"],
+        ["Version 1 · 1 cut from it, 1 only begun"],
     ]
     page.versions.lines.setCurrentRow(0)
     assert page.versions.told.toPlainText().split("\n") == [
