@@ -2,14 +2,12 @@
 
 from dataclasses import replace
 from functools import partial
-from itertools import pairwise
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QFormLayout,
     QLabel,
-    QLineEdit,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -18,11 +16,10 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.wearer_desk import WearerView
-from armorplan.app.wearer_following import Following, FollowingPart, suggested_mm
-from armorplan.desktop.wearer_fields import Unit, length_mm, shown
+from armorplan.app.wearer_following import Following, FollowingPart
+from armorplan.desktop.widgets.wearer_drawn import DrawnFields
 from armorplan.workshop.measures import BodyMeasure, MeasureKind
 
-FIELD_PX = 90
 _WAYS = ("along", "around")
 
 
@@ -36,12 +33,11 @@ class WearerFollowing(QWidget):
         super().__init__(parent)
         self._view: WearerView | None = None
         self._now = Following(parts=(), drawn_mm={})
-        self._typed: dict[str, str] = {}
         self.intro = QLabel(self)
         self.list = QListWidget(self)
         self.along, self.around = QComboBox(self), QComboBox(self)
-        self.measures = QWidget(self)
-        self.fields: dict[str, QLineEdit] = {}
+        self.drawn_head = QLabel(self.tr("What it was drawn for:"), self)
+        self.drawn = DrawnFields(self)
         self.save = QPushButton(self.tr("Write it into t&he pattern"), self)
         self._name_all()
         self._lay_out()
@@ -63,6 +59,8 @@ class WearerFollowing(QWidget):
         ):
             widget.setObjectName(name)
             widget.setAccessibleName(spoken)
+        self.list.setWordWrap(True)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setSelectionMode(QListWidget.SelectionMode.ExtendedSelection)
         self.save.setAutoDefault(False)
         self.intro.setWordWrap(True)
@@ -83,13 +81,12 @@ class WearerFollowing(QWidget):
             label.setBuddy(box)
             label.setWordWrap(True)
             form.addRow(label, box)
-        self._grid = QFormLayout(self.measures)
-        self._grid.setContentsMargins(0, 0, 0, 0)
         whole = QVBoxLayout(self)
         whole.addWidget(self.intro)
         whole.addWidget(self.list, 1)
         whole.addLayout(form)
-        whole.addWidget(self.measures)
+        whole.addWidget(self.drawn_head)
+        whole.addWidget(self.drawn)
         whole.addWidget(self.save, 0, Qt.AlignmentFlag.AlignLeft)
 
     # --- what is shown ----------------------------------------------------------------------
@@ -100,7 +97,8 @@ class WearerFollowing(QWidget):
         self._view = view
         if is_same:
             return
-        self._now, self._typed = view.following, {}
+        self._now = view.following
+        self.drawn.begin()
         self.list.clear()
         for part in view.following.parts:
             item = QListWidgetItem()
@@ -166,55 +164,20 @@ class WearerFollowing(QWidget):
         self._show_all()
 
     def _show_measures(self) -> None:
-        used = self._now.used
-        if tuple(self.fields) == used:
-            return
-        while self._grid.rowCount():
-            self._grid.removeRow(0)
-        self.fields = {measure: self._field(measure) for measure in used}
-        for measure, field in self.fields.items():
-            label = QLabel(self._asked(measure), self)
-            label.setWordWrap(True)
-            label.setBuddy(field)
-            self._grid.addRow(label, field)
-        order = [self.around, *self.fields.values(), self.save]
-        for before, after in pairwise(order):
-            self.setTabOrder(before, after)
-
-    def _asked(self, measure: str) -> str:
-        known = self._known(measure)
-        name = self._measure_name(measure)
-        if known and known.kind is MeasureKind.GIRTH:
-            return self.tr("{0} it was drawn for, over the padding, mm").format(name)
-        return self.tr("{0} it was drawn for, mm").format(name)
-
-    def _field(self, measure: str) -> QLineEdit:
-        known, held = self._known(measure), self._now.drawn_mm.get(measure)
-        line = QLineEdit(self.measures)
-        line.setObjectName(f"wearer_drawn_{measure}")
-        line.setAccessibleName(self._asked(measure))
-        line.setMaximumWidth(FIELD_PX)
-        middle = suggested_mm(known) if known else None
-        if middle is not None:
-            line.setPlaceholderText(f"{middle:g}")
-        usual = self.tr("Of adults the middle is {0} mm. ").format(f"{middle:g}") if middle else ""
-        line.setToolTip(usual + (known.taken if known else ""))
-        line.setText(self._typed.get(measure, shown(held, Unit.MM)))
-        line.textChanged.connect(partial(self._typed.__setitem__, measure))
-        return line
+        known = (self._known(measure) for measure in self._now.used)
+        self.drawn.show_measures(tuple(one for one in known if one), self._now.drawn_mm)
+        self.drawn_head.setVisible(bool(self.drawn.fields))
+        self.drawn.chain(self.around, self.save, self.setTabOrder)
 
     # --- what is done -----------------------------------------------------------------------
 
     def following(self) -> Following | str:
         """Return what is chosen and typed, or what of it cannot be read."""
-        drawn = dict(self._now.drawn_mm)
-        for measure, line in self.fields.items():
-            value = length_mm(line.text(), Unit.MM)
-            if isinstance(value, str):
-                return self.tr("{0}: {1}").format(self._measure_name(measure), value)
-            drawn.pop(measure, None)
-            if value is not None:
-                drawn[measure] = value
+        typed = self.drawn.typed_mm()
+        if isinstance(typed, str):
+            return typed
+        drawn = {k: mm for k, mm in self._now.drawn_mm.items() if k not in typed}
+        drawn |= {key: mm for key, mm in typed.items() if mm is not None}
         return replace(self._now, drawn_mm=drawn)
 
     def _want(self) -> None:

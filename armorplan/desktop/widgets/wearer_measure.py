@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.app.wearer_desk import AskedMeasure
 from armorplan.app.wearer_measures import unit_question
@@ -14,6 +14,7 @@ from armorplan.workshop.wearers import Wearer
 BAR_PX, HIGH_PX = 64, 18
 FIELD_PX = 70
 _ENDS = (5.0, 95.0)
+_BAR_COLUMN = 4
 
 
 class PercentileBar(QWidget):
@@ -163,6 +164,41 @@ class MeasureFields:
             line, words = self._meant
             line.setText(words)
             line.setFocus()
+
+
+class MeasureGrid(QWidget):
+    """The fields of all measures, a row for each, and what is asked of them below."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._grid = QGridLayout()
+        self._grid.setColumnStretch(_BAR_COLUMN, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addLayout(self._grid)
+        whole.addStretch(1)
+
+    def filled(self, measures: tuple[AskedMeasure, ...]) -> tuple[MeasureFields, ...]:
+        """Return new fields for these measures, in place of what was there."""
+        while (item := self._grid.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.deleteLater()
+        heads = (
+            "",
+            self.tr("on the body"),
+            self.tr("over padding"),
+            self.tr("drawn for"),
+            self.tr("among adults"),
+        )
+        for column, words in enumerate(heads):
+            head = QLabel(words, self)
+            head.setWordWrap(True)
+            self._grid.addWidget(head, 0, column)
+        return tuple(
+            MeasureFields(asked, self._grid, (1 + at, 1 + len(measures) + 2 * at), self)
+            for at, asked in enumerate(measures)
+        )
 
 
 class Described(QLabel):

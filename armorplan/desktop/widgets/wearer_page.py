@@ -31,6 +31,7 @@ from armorplan.desktop.wearer_html import fitted_html
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.closing_keys import ClosingKeys
+from armorplan.desktop.widgets.edit_form import FIELD_EDGES
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 from armorplan.desktop.widgets.wearer_folders import WearerFolders
 from armorplan.desktop.widgets.wearer_following import WearerFollowing
@@ -52,6 +53,7 @@ class WearerPage(QDialog):
         self.setObjectName("wearer_page")
         self.setWindowTitle(self.tr("To the wearer"))
         self.setModal(False)
+        self.setStyleSheet(FIELD_EDGES)
         self._desk = desk
         self._found: Fitted | Refused | None = None
         self._wearer: Wearer | None = None
@@ -98,10 +100,10 @@ class WearerPage(QDialog):
     def _lay_out(self) -> None:
         tabs = self.tabs
         tabs.setObjectName("wearer_tabs")
-        tabs.addTab(self.text, self.tr("What &changes"))
+        tabs.addTab(self.text, self.tr("&Changes"))
         tabs.addTab(PartByPart(self.picture, self), self.tr("Part by pa&rt"))
         tabs.addTab(self.following, self.tr("What follow&s"))
-        tabs.addTab(self.folders, self.tr("Fitt&ed already"))
+        tabs.addTab(self.folders, self.tr("Fitt&ed"))
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
         across.addWidget(self.form)
@@ -186,7 +188,7 @@ class WearerPage(QDialog):
             self.picture.show_parts(())
             return
         self.busy.setText(self.tr("It is reckoned …"))
-        self._desk.fit(Asked(wearer=wearer, side=self.form.chosen_side))
+        self._desk.fit(Asked(wearer=wearer, side=self.form.who.chosen_side))
 
     def _take(self, found: Fitted | Refused) -> None:
         self._found = found
@@ -247,7 +249,7 @@ class WearerPage(QDialog):
     def write_into(self, folder: Path) -> None:
         """Write the fitted pattern into a folder, or a new one within it, and keep the measures."""
         if self._wearer is not None:
-            self._desk.write(Asked(wearer=self._wearer, side=self.form.chosen_side), folder)
+            self._desk.write(Asked(wearer=self._wearer, side=self.form.who.chosen_side), folder)
 
     def fit_again(self, chosen: FittedFolder) -> None:
         """Fit anew into a folder, by that wearer's measures as they are kept."""

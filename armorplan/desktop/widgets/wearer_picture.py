@@ -24,7 +24,7 @@ from armorplan.pattern.parts import Hole, Ring
 
 PAD_PX = 14.0
 LEAST_PX = (240, 180)
-LEAST_HOLE_PX, CROSS_PX = 2.5, 5.0
+LEAST_HOLE_PX, CROSS_PX = 2.5, 7.0
 
 
 class SizedPicture(QWidget):
@@ -90,8 +90,10 @@ class SizedPicture(QWidget):
         had, has = len(part.holes_before), len(part.holes_after)
         if not (part.gone or part.new):
             return self.tr("{0}; {1} holes").format(size, has)
-        told = self.tr("{0}; {1} holes, now {2}: {3} gone (crossed), {4} new (filled)")
-        return told.format(size, had, has, len(part.gone), len(part.new))
+        gone = self.tr("{0} gone (crossed)").format(len(part.gone)) if part.gone else ""
+        new = self.tr("{0} new (filled)").format(len(part.new)) if part.new else ""
+        told = self.tr("{0}; {1} holes, now {2}: {3}")
+        return told.format(size, had, has, ", ".join(filter(None, (gone, new))))
 
     def step(self, by: int) -> None:
         """Go so many parts on or back."""
@@ -176,13 +178,13 @@ def _paint_holes(
         painter.drawEllipse(at, reach, reach)
         return at
 
-    painter.setPen(QPen(QColor(colours.text), 1.0, Qt.PenStyle.DotLine))
+    cross = QPointF(CROSS_PX, CROSS_PX), QPointF(CROSS_PX, -CROSS_PX)
     for hole in part.holes_before:
+        painter.setPen(QPen(QColor(colours.text), 1.0, Qt.PenStyle.DashLine))
         at = ring(hole)
-        if hole.id in gone:
-            across = QPointF(CROSS_PX, CROSS_PX), QPointF(CROSS_PX, -CROSS_PX)
-            for arm in across:
-                painter.drawLine(at - arm, at + arm)
+        painter.setPen(QPen(QColor(colours.text), 1.6))
+        for arm in cross if hole.id in gone else ():
+            painter.drawLine(at - arm, at + arm)
     painter.setPen(QPen(QColor(colours.edge), 1.6))
     for hole in part.holes_after:
         painter.setBrush(QColor(colours.edge) if hole.id in new else Qt.BrushStyle.NoBrush)
