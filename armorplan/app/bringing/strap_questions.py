@@ -42,12 +42,21 @@ def asked_closings(
     for part in parts.values():
         holes = _buckle_holes(part, used)
         ways = list(_ways(part, holes, rows, parts)) if holes else []
-        ways = [way for way in ways if (way.meets in sides) == (part.id in sides)]
+        ways = [
+            way
+            for way in ways
+            if (way.meets in sides) == (part.id in sides) and _is_free(way, found)
+        ]
         if not ways:
             continue
         taken = asking.put(_question(part, ways, names))
         found += [way for way in ways if way.meets == taken]
     return tuple(found)
+
+
+def _is_free(way: Closing, found: Sequence[Closing]) -> bool:
+    """Tell whether what a strap would close on closes on nothing itself, and nothing on it."""
+    return all(way.meets not in (other.meets, other.strap) for other in found)
 
 
 def _question(part: Part, ways: Sequence[Closing], names: Mapping[str, str]) -> Question:
@@ -100,7 +109,11 @@ def _ways(
             if off_mm <= _WIDER_MM:
                 way = _closing(strap, other, holes, rows=(row, other_row), parts=parts)
                 found.append((off_mm, way))
-    yield from (way for _, way in sorted(found, key=lambda each: (each[0], each[1].girth_mm)))
+    # What has holes for a buckle of its own carries none.
+    own_holes = {way.meets: len(parts[way.meets].holes) >= _LEAST_HOLES for _, way in found}
+    yield from (
+        way for _, way in sorted(found, key=lambda e: (own_holes[e[1].meets], e[0], e[1].girth_mm))
+    )
 
 
 def _closing(

@@ -315,6 +315,28 @@ def test_choices_that_read_alike_say_where_their_holes_are():
     assert all("on the left" in said or "on the right" in said for said in alike), words
 
 
+def test_a_part_that_hangs_on_nothing_is_suggested_where_no_hole_misses(plates_and_straps):
+    joined = {p for row in standing(plates_and_straps, SHELF).rows for p in (row.inner, row.outer)}
+    assert {"strap_0", "strap_1"} <= joined
+
+
+def test_of_two_straps_one_closes_on_the_other():
+    """Two straps on a band, both with holes for a buckle: not each on the other."""
+    tongue = [
+        stroke
+        for n in range(2)
+        for stroke in (
+            box(f"strap {n}", 0, 200 + 60 * n, 240, 20),
+            *(hole(f"s{n}{i}", 10 + 16 * i, 210 + 60 * n) for i in range(2)),
+            *(hole(f"t{n}{i}", 150 + 20 * i, 210 + 60 * n, 5) for i in range(3)),
+        )
+    ]
+    rows = [hole(f"b{n}{i}", 12 + 16 * i + 130 * n, 45) for n in range(2) for i in range(2)]
+    bringing = begun(drawing(box("band", 0, 0, 170, 70), *rows, *tongue))
+    closed = [q for q in questions(bringing, SHELF) if q.id.startswith("closes:")]
+    assert [q.taken != "none" for q in closed] == [True]
+
+
 def test_a_keeper_with_a_hole_at_each_end_closes_on_itself():
     slots = (box("slit_1", 60, 30, 17, 3), box("slit_2", 60, 50, 17, 3))
     keeper = (box("keeper", 10, 130, 64, 16), hole("end_1", 16, 138, 3), hole("end_2", 68, 138, 3))
