@@ -94,7 +94,7 @@ def page(qtbot, desk):
     made.show()
     made.begin()
     qtbot.waitUntil(
-        lambda: "299" in made.text.toPlainText() or made.write.isEnabled(), timeout=15000
+        lambda: "299" in made.tabs.text.toPlainText() or made.write.isEnabled(), timeout=15000
     )
     yield made
     made.close()
@@ -164,8 +164,8 @@ def test_what_is_kept_is_shown_and_fitted(page, desk):
     assert page.form.who.name.text() == "Mara of the west mole"
     assert field(page, "elbow_girth").text() == "285"
     assert field(page, "upper_arm_length", "padded").isHidden()
-    assert "left row" in page.text.toPlainText()
-    assert "7 holes, 21.5" in page.text.toPlainText()
+    assert "left row" in page.tabs.text.toPlainText()
+    assert "7 holes, 21.5" in page.tabs.text.toPlainText()
     assert desk.core.asked[-1].wearer.padding_mm == 6.0
     assert "36 of 100" in page.form.fields[1].bar.accessibleName()
 
@@ -211,7 +211,7 @@ def test_no_field_is_pushed_away_by_a_question(page):
 def test_a_refusal_is_shown_and_nothing_can_be_written(qtbot, page):
     field(page, "elbow_girth").setText("28.5")
     page.fit_now()
-    qtbot.waitUntil(lambda: "28.5 mm" in page.text.toPlainText())
+    qtbot.waitUntil(lambda: "28.5 mm" in page.tabs.text.toPlainText())
     assert not page.write.isEnabled()
 
 
@@ -254,12 +254,14 @@ def test_it_is_written_listed_and_fitted_anew(qtbot, page, desk, home):
     folder = wrote.args[0]
     assert folder == home.parent / "elbow_cop_mara"
     assert (folder / PATTERN_FILE).is_file()
-    qtbot.waitUntil(lambda: "Mara of the west mole: version 1" in page.folders.list.item(0).text())
-    assert page.folders.again.isEnabled()
+    qtbot.waitUntil(
+        lambda: "Mara of the west mole: version 1" in page.tabs.folders.list.item(0).text()
+    )
+    assert page.tabs.folders.again.isEnabled()
     with qtbot.waitSignal(desk.wrote, timeout=15000):
-        page.folders.again.click()
+        page.tabs.folders.again.click()
     assert 2 in {asked.version for asked in desk.core.asked}
-    qtbot.waitUntil(lambda: "version 2" in page.folders.list.item(0).text())
+    qtbot.waitUntil(lambda: "version 2" in page.tabs.folders.list.item(0).text())
 
 
 def test_who_is_not_kept_yet_is_kept_when_it_is_written(qtbot, page, desk, home, tmp_path):
@@ -294,7 +296,7 @@ def test_what_is_typed_of_one_who_is_kept_stays_while_folders_are_looked_through
 
 
 def test_parts_are_gone_through_by_key(page):
-    picture = page.picture
+    picture = page.tabs.picture
     assert picture.part.id == "petal_left"
     QTest.keyClick(picture, Qt.Key.Key_Right)
     assert picture.part.id == "petal_middle"
@@ -349,7 +351,7 @@ def bare(qtbot, bridge, tmp_path, home):
 
 
 def test_a_pattern_drawn_for_nobody_is_told_in_the_page_what_follows(qtbot, bare, home):
-    following = bare.following
+    following = bare.tabs.following
     assert bare.tabs.currentWidget() is following
     assert "No part of" in bare.title.text()
     following.list.selectAll()
@@ -369,7 +371,7 @@ def test_a_pattern_drawn_for_nobody_is_told_in_the_page_what_follows(qtbot, bare
 
 
 def test_a_strap_has_no_height_to_follow(bare):
-    following = bare.following
+    following = bare.tabs.following
     following.list.setCurrentRow(3)
     assert not following.along.isEnabled()
     assert following.around.isEnabled()

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
+    QLabel,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -38,8 +39,17 @@ class WearerFolders(QWidget):
         below.addWidget(self.again)
         below.addWidget(self.elsewhere)
         below.addStretch(1)
+        told = QLabel(self)
+        told.setWordWrap(True)
+        told.setText(
+            self.tr(
+                "Fitted anew, a pattern is drawn anew as its next version: its corrections and "
+                "versions stay, what else was changed there by hand goes."
+            )
+        )
         whole = QVBoxLayout(self)
         whole.addWidget(self.list, 1)
+        whole.addWidget(told)
         whole.addLayout(below)
         self.again.clicked.connect(self._want)
         self.elsewhere.clicked.connect(self._ask)

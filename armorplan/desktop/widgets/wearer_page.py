@@ -1,5 +1,7 @@
 """To the wearer: measures typed, what they change, and the pattern written in that size."""
 
+from collections.abc import Callable
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 
@@ -12,8 +14,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QSplitter,
-    QTabWidget,
-    QTextBrowser,
     QVBoxLayout,
     QWidget,
 )
@@ -24,19 +24,14 @@ from armorplan.app.wearer_fit import Asked
 from armorplan.app.wearer_folder import FittedFolder
 from armorplan.app.wearer_following import Following
 from armorplan.app.wearer_model import Fitted
-from armorplan.desktop.shapes_html import finding_html
-from armorplan.desktop.theme import colours_of
 from armorplan.desktop.wearer_desk import WearerDesk
-from armorplan.desktop.wearer_html import fitted_html
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.closing_keys import ClosingKeys
 from armorplan.desktop.widgets.edit_form import FIELD_EDGES
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
-from armorplan.desktop.widgets.wearer_folders import WearerFolders
-from armorplan.desktop.widgets.wearer_following import WearerFollowing
 from armorplan.desktop.widgets.wearer_form import WearerForm
-from armorplan.desktop.widgets.wearer_picture import PartByPart, SizedPicture
+from armorplan.desktop.widgets.wearer_tabs import WearerTabs
 from armorplan.workshop.wearers import Wearer
 
 WIDE_PX, HIGH_PX = 1140, 760
@@ -61,11 +56,7 @@ class WearerPage(QDialog):
         self.form = WearerForm(self)
         self.fault = QLabel(self)
         self.busy = QLabel(self)
-        self.picture = SizedPicture(self)
-        self.text = QTextBrowser(self)
-        self.folders = WearerFolders(self)
-        self.following = WearerFollowing(self)
-        self.tabs = QTabWidget(self)
+        self.tabs = WearerTabs(self)
         self.keep = QPushButton(self.tr("&Keep these measures"), self)
         self.write = QPushButton(self.tr("Write and &lay on the bench …"), self)
         self._pause = QTimer(self)
@@ -80,7 +71,6 @@ class WearerPage(QDialog):
 
     def _name_all(self) -> None:
         for widget, name, spoken in (
-            (self.text, "wearer_text", self.tr("What changes")),
             (self.keep, "wearer_keep", ""),
             (self.write, "wearer_write", ""),
             (self.fault, "wearer_fault", self.tr("What was said")),
@@ -92,22 +82,14 @@ class WearerPage(QDialog):
                 widget.setAccessibleName(spoken)
             if isinstance(widget, QPushButton):
                 widget.setAutoDefault(False)
-        self.text.setTabChangesFocus(True)
-        self.text.setOpenLinks(False)
         self.fault.setWordWrap(True)
         self.title.setWordWrap(True)
 
     def _lay_out(self) -> None:
-        tabs = self.tabs
-        tabs.setObjectName("wearer_tabs")
-        tabs.addTab(self.text, self.tr("&Changes"))
-        tabs.addTab(PartByPart(self.picture, self), self.tr("Part by pa&rt"))
-        tabs.addTab(self.following, self.tr("What follow&s"))
-        tabs.addTab(self.folders, self.tr("Fitt&ed"))
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
         across.addWidget(self.form)
-        across.addWidget(tabs)
+        across.addWidget(self.tabs)
         across.setSizes(list(SHARES_PX))
         foot = QHBoxLayout()
         foot.addWidget(self.keep)
@@ -121,7 +103,7 @@ class WearerPage(QDialog):
         whole.addWidget(self.fault)
         whole.addLayout(foot)
         fit_screen(self, WIDE_PX, HIGH_PX)
-        for one, other in pairwise((tabs, self.keep, self.write)):
+        for one, other in pairwise((self.tabs, self.keep, self.write)):
             self.setTabOrder(one, other)
 
     def _connect(self) -> None:
@@ -129,13 +111,13 @@ class WearerPage(QDialog):
         self._pause.timeout.connect(self.fit_now)
         self.keep.clicked.connect(self._keep)
         self.write.clicked.connect(self._ask_folder)
-        self.folders.wanted.connect(self.fit_again)
-        self.folders.looked.connect(self._desk.look)
+        self.tabs.folders.wanted.connect(self.fit_again)
+        self.tabs.folders.looked.connect(self._desk.look)
         self._desk.shown.connect(self._show)
         self._desk.found.connect(self._take)
         self._desk.told.connect(self._tell)
-        self.following.wanted.connect(self._follow)
-        self.following.told.connect(self._tell)
+        self.tabs.following.wanted.connect(self._follow)
+        self.tabs.following.told.connect(self._tell)
 
     # --- what is shown ----------------------------------------------------------------------
 
@@ -154,10 +136,8 @@ class WearerPage(QDialog):
                 "which, and for whom it was drawn; then it can be fitted."
             )
             self.title.setText(words.format(view.name))
-            self.tabs.setCurrentWidget(self.following)
         self.form.show_view(view, self._wearer.id if self._wearer else "")
-        self.following.show_view(view)
-        self.folders.show_view(view)
+        self.tabs.show_view(view)
         self._typed()
 
     def _typed(self) -> None:
@@ -182,10 +162,7 @@ class WearerPage(QDialog):
         if wearer is None or view is None or not view.measures:
             return
         if not (wearer.measures or wearer.padded):
-            self.text.setHtml(
-                self.tr("Type what was measured, on the body or over the padding worn.")
-            )
-            self.picture.show_parts(())
+            self.tabs.show_nobody()
             return
         self.busy.setText(self.tr("It is reckoned …"))
         self._desk.fit(Asked(wearer=wearer, side=self.form.who.chosen_side))
@@ -193,22 +170,8 @@ class WearerPage(QDialog):
     def _take(self, found: Fitted | Refused) -> None:
         self._found = found
         self.busy.setText("")
-        self.picture.show_parts(found.parts if isinstance(found, Fitted) else ())
-        self._draw()
+        self.tabs.show_found(found)
         self._allow()
-
-    def _draw(self) -> None:
-        found, colours = self._found, colours_of(self.palette())
-        if found is None:
-            return
-        bar = self.text.verticalScrollBar()
-        before = bar.value()
-        self.text.document().setDefaultFont(self.font())
-        if isinstance(found, Fitted):
-            self.text.setHtml(fitted_html(found, colours))
-        else:
-            self.text.setHtml("".join(finding_html(one, colours) for one in found.findings))
-        bar.setValue(before)
 
     def _tell(self, words: str) -> None:
         self.fault.setText(words)
@@ -226,11 +189,15 @@ class WearerPage(QDialog):
             self._desk.keep(self._wearer)
 
     def _ask_folder(self) -> None:
-        title = self.tr("Folder for the fitted pattern")
+        title = self.tr("Choose a folder: the fitted pattern gets one of its own in it")
+        self._chosen(title, self.write_into)
+
+    def _chosen(self, title: str, then: Callable[[Path], None]) -> None:
+        """Ask for a folder near the pattern; nothing is done where none is chosen."""
         near = str(self._desk.view.near) if self._desk.view else ""
         chosen = QFileDialog.getExistingDirectory(self, title, near)
         if chosen:
-            self.write_into(Path(chosen))
+            then(Path(chosen))
 
     def _follow(self, following: Following) -> None:
         """Write what follows into the pattern, or into a copy where it must not be changed."""
@@ -242,9 +209,7 @@ class WearerPage(QDialog):
             self._desk.follow(following, None)
             return
         title = self.tr("Folder for a copy. {0}").format(why)
-        chosen = QFileDialog.getExistingDirectory(self, title, str(view.near))
-        if chosen:
-            self._desk.follow(following, Path(chosen))
+        self._chosen(title, partial(self._desk.follow, following))
 
     def write_into(self, folder: Path) -> None:
         """Write the fitted pattern into a folder, or a new one within it, and keep the measures."""
@@ -264,7 +229,7 @@ class WearerPage(QDialog):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
-            self._draw()
+            self.tabs.draw()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self._pause.stop()
