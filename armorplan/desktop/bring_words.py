@@ -74,7 +74,7 @@ def shape_words(shape: Shape, holder: str = "") -> str:
 def progress_words(questions: tuple[Question, ...], at: int) -> str:
     """Say which question this is, of how many, and how many are open still."""
     open_ones = sum(1 for one in questions if one.answer is None)
-    place = _tr("Question {0} of about {1}").format(at + 1, len(questions))
+    place = _tr("{0} of about {1}").format(at + 1, len(questions))
     left = _tr("{0} open").format(open_ones) if open_ones else _tr("all answered")
     return f"{place} · {left}"
 

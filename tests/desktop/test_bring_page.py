@@ -62,7 +62,7 @@ def spot(canvas, x, y):
 
 
 def test_enter_takes_what_is_suggested_and_goes_on(page, desk, qtbot):
-    assert page.asking.progress.text() == "Question 1 of about 4 · 4 open · ? to look at"
+    assert page.asking.progress.text() == "1 of about 4 · 4 open · ? to look at"
     press(qtbot, desk, page.asking.answers, Qt.Key.Key_Return)
     assert desk.view.bringing.answers == {"unit": "25.4"}
     assert page.asking.question.id == "holes"
@@ -494,7 +494,7 @@ def test_the_list_opens_at_the_question_in_hand(page):
 
 def test_n_on_a_hole_names_its_part(page, desk, qtbot):
     page.picture.canvas.hands.walk_to("b1")
-    qtbot.keyClick(page.picture.canvas, Qt.Key.Key_N)
+    qtbot.keyClick(page.picture.canvas, Qt.Key.Key_N, Qt.KeyboardModifier.ShiftModifier)
     qtbot.keyClicks(page.picture.shape.part.name, "Map Sheet")
     press(qtbot, desk, page.picture.shape.part.name, Qt.Key.Key_Return)
     assert page.picture.canvas.shape_at("lower").name == "Map Sheet"
@@ -534,6 +534,13 @@ def test_the_ruler_lies_under_the_drawing(page):
     canvas.fit()
     lowest = canvas.mapFromScene(canvas.bounds().bottomLeft()).y()
     assert lowest < canvas._bar.y()
+
+
+def test_the_ring_around_a_hole_is_large_enough_to_be_seen(page):
+    canvas = page.picture.canvas
+    canvas.fit()
+    assert canvas.edge_of("a0").boundingRect().width() * canvas.scale_now() >= 22
+    assert canvas.edge_of("upper").boundingRect().width() == pytest.approx(160)
 
 
 def test_the_same_point_twice_is_no_length(page):

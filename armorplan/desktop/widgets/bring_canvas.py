@@ -20,7 +20,7 @@ from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
 from armorplan.geometry.brought.model import Shape, ShapeKind
 from armorplan.pattern.parts import Point
 
-REACH_PX = 10.0
+REACH_PX, RING_PX = 10.0, 11.0
 BAR_OFF_PX = 8
 REVEALED_MOST = 60
 """More shapes than this lie all over the drawing: the view stays where it is."""
@@ -31,6 +31,7 @@ NAMED_MOST = 12
 AROUND_MM, AROUND_SHARE = 30.0, 0.4
 """Shown around what one goes near to, at least and of its size."""
 KIND_OF = {key: kind for kind, key in KEY_OF.items()}
+AS_LETTER = (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
 FACT_OF = {
     Qt.Key.Key_N: Fact.NAME,
     Qt.Key.Key_K: Fact.KIND,
@@ -75,6 +76,7 @@ class BringCanvas(PictureView):
         self.foot_px = self._bar.sizeHint().height() + BAR_OFF_PX
         self.zoomed.connect(self._bar.take_scale)
         self.zoomed.connect(self._show_names)
+        self.zoomed.connect(lambda _scale: self.show_ring())
         self.hands.walked.connect(self._speak)
         self._restyle()
 
@@ -228,7 +230,13 @@ class BringCanvas(PictureView):
         return self._bounds
 
     def edge_of(self, key: str) -> QPainterPath:
-        return self._paths.get(key, QPainterPath())
+        path = self._paths.get(key, QPainterPath())
+        box, least_mm = path.boundingRect(), 2 * RING_PX / self.scale_now()
+        if key not in self._paths or max(box.width(), box.height()) >= least_mm:
+            return path
+        ring = QPainterPath()  # around what is too small for a line of its own to be seen
+        ring.addEllipse(box.center(), least_mm / 2, least_mm / 2)
+        return ring
 
     def key_at(self, spot: QPoint) -> str:
         at, reach_mm = self.mapToScene(spot), REACH_PX / self.scale_now()
@@ -260,7 +268,7 @@ class BringCanvas(PictureView):
         here = self.hands.here
         if plain and here and key in KIND_OF:
             self.kind_said.emit(KIND_OF[key])
-        elif plain and key in FACT_OF:
+        elif event.modifiers() in AS_LETTER and key in FACT_OF:
             self.fact_wanted.emit(FACT_OF[key])
         elif plain and here and key == Qt.Key.Key_M:
             self.marked.emit(self._places[here])

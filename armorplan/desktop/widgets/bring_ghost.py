@@ -1,5 +1,7 @@
 """A match over the drawing: one part laid on another by their holes, or hole joined to hole."""
 
+from math import dist
+
 from PySide6.QtCore import QCoreApplication, QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -10,6 +12,8 @@ from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.picture_words import line_of, paint_words
 
 WORDS_OFF_PX = QPointF(7, -13)
+NUMBERS_APART_PX = 18.0
+"""Numbers nearer to each other would lie on each other."""
 NUMBERS_MOST = 40
 """Of more pairs than this the numbers would lie on each other."""
 HEAD_PX, HEAD_DEG = 11.0, 28.0
@@ -101,16 +105,22 @@ class GhostItem(QGraphicsItem):
         painter.drawPath(path)
         painter.setPen(line_of(colour, 2.2, style))
         painter.drawPath(path)
-        words = QCoreApplication.translate("bring", "up: {0}").format(up.name)
+        words = QCoreApplication.translate("bring", "up")
+        words = f"{up.name}: {words}" if up.is_laid and up.name else words
         look = (self.colours, self.font)
-        paint_words(painter, foot, words, look=look, off_px=WORDS_OFF_PX)
+        paint_words(painter, tip, words, look=look, off_px=WORDS_OFF_PX)
 
     def _paint_numbers(self, painter: QPainter) -> None:
         """Number the pairs along the row; the one that misses most says by how many mm."""
         links = self._ghost.links if self._ghost else ()
         misses = [link.miss_mm or 0.0 for link in links]
         worst, look = max(misses, default=0.0), (self.colours, self.font)
+        apart_mm = NUMBERS_APART_PX / (painter.transform().m11() or 1.0)
+        said: list[Link] = []
         for link, miss in zip(links, misses, strict=True):
             is_worst = miss == worst > MISS_LEAST_MM
+            if not is_worst and any(dist(link.second, s.second) < apart_mm for s in said):
+                continue
+            said.append(link)
             words = f"{link.number}: {miss:.2f} mm" if is_worst else f"{link.number}"
             paint_words(painter, QPointF(*link.second), words, look=look, off_px=WORDS_OFF_PX)

@@ -23,16 +23,13 @@ class PairBar(QWidget):
         self.words = QLabel(self)
         self.words.setObjectName("bring_pair_words")
         self.words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.back = self._button("bring_pair_back", self.tr("< Pair before ( , )"), ",", -1)
-        self.on = self._button("bring_pair_on", self.tr("Next pair ( . ) >"), ".", 1)
+        self.back = self._button("bring_pair_back", self.tr("<  ( , )"), ",", -1)
+        self.on = self._button("bring_pair_on", self.tr("( . )  >"), ".", 1)
         across = QHBoxLayout(self)
         across.setContentsMargins(0, 0, 0, 0)
         across.addWidget(self.words, 1)
         across.addWidget(self.back)
         across.addWidget(self.on)
-        policy = self.sizePolicy()
-        policy.setRetainSizeWhenHidden(True)
-        self.setSizePolicy(policy)
         self.hide()
 
     def _button(self, name: str, text: str, key: str, by: int) -> QPushButton:
@@ -40,6 +37,9 @@ class PairBar(QWidget):
         button.setObjectName(name)
         button.setAutoDefault(False)
         button.setShortcut(key)
+        spoken = self.tr("Row before") if by < 0 else self.tr("Next row")
+        button.setAccessibleName(spoken)
+        button.setToolTip(spoken)
         button.clicked.connect(lambda: self.leaf(by))
         return button
 

@@ -33,14 +33,14 @@ class PartBar(Flow):
         self.kind, self.leather = CalmBox(self), CalmBox(self)
         for kind in PartKind:
             self.kind.addItem(kind.value.capitalize(), kind.value)
-        self._lay_out()
+        self._add_fields()
         self.name.returnPressed.connect(lambda: self._say_line(Fact.NAME, self.name))
         self.piece.returnPressed.connect(lambda: self._say_line(Fact.PIECE, self.piece))
         self.kind.activated.connect(lambda: self._say_box(Fact.KIND, self.kind))
         self.leather.activated.connect(lambda: self._say_box(Fact.MATERIAL, self.leather))
         self.show_part(None, None)
 
-    def _lay_out(self) -> None:
+    def _add_fields(self) -> None:
         for field, name, words, spoken, wide in (
             (self.name, "bring_name", self.tr("&Name (N)"), self.tr("Name of the part"), NAME_PX),
             (self.kind, "bring_kind", self.tr("Kind (K)"), self.tr("Kind of the part"), 0),

@@ -43,9 +43,9 @@ class BringPicture(QWidget):
         down.setContentsMargins(0, 0, 0, 0)
         head = QHBoxLayout()
         head.addWidget(self.file, 1)
+        head.addWidget(self.pairs, 1)
         head.addWidget(self.near)
         down.addLayout(head)
-        down.addWidget(self.pairs)
         down.addWidget(self.canvas, 1)
         down.addWidget(self.kinds)
         down.addWidget(self.shape)
@@ -84,7 +84,9 @@ class BringPicture(QWidget):
         self._question = question
         parts = self._view.found.shapes if self._view else ()
         names = {shape.key: shape.name for shape in parts if shape.name}
-        self.pairs.show_matches(pairs_of(question, choice), names)
+        matches = pairs_of(question, choice)
+        self.file.setVisible(not matches)
+        self.pairs.show_matches(matches, names)
 
     def _lay_on(self, match: RowMatch | None) -> None:
         if self._question is not None and self._view is not None:
