@@ -109,6 +109,7 @@ class _Work:
         self._patch: Spliced | None = None
         self._edits: list[Edit] = []
         self._paths: list[KeyPath] = []
+        self._thinned: set[KeyPath] = set()
         self.path: KeyPath = ()
         self.data: dict[str, Any] = {}
 
@@ -123,6 +124,7 @@ class _Work:
             self._text = self._patch.edited(self._edits)
             self._patch = None
         self._edits, self._paths = [], []
+        self._thinned.clear()
         return self._text
 
     def make(self, change: Change) -> None:
@@ -140,6 +142,12 @@ class _Work:
         """Take a change in with those that wait, if it touches none of them."""
         if change.is_name or any(_meet(change.path, path) for path in self._paths):
             return False
+        if change.value is None or change.path[:-1] in self._thinned:
+            # A comma goes with what is taken out of a table in one line: what stands beside it waits.
+            beside = any(path[:-1] == change.path[:-1] for path in self._paths)
+            self._thinned.add(change.path[:-1])
+            if beside:
+                return False
         patch = self._patch = self._patch or Spliced(self._text, self.data)
         edit = _edit(patch, change)
         if edit is None or any(_overlap(edit, other) for other in self._edits):
