@@ -58,6 +58,11 @@ def ask(bench, draft, folder):
     return asking
 
 
+def punched(bench):
+    """Tick what cuts and punches leather, whatever should come before it."""
+    bench.session.done((*bench.ids(StepKind.CUT), *bench.ids(StepKind.PUNCH)))
+
+
 def test_a_gap_is_offered_with_before_and_after_and_where_it_was_found(ask):
     (row,) = ask(("gap", "left_row_3", 2.0)).rows
     (move,) = row.moves
@@ -130,7 +135,7 @@ def test_leather_that_is_not_punched_follows_the_new_version(ask):
 
 
 def test_a_punched_hole_is_made_oval_or_plugged_by_how_far_it_is_out(bench, ask):
-    bench.do_until(StepKind.DYE)
+    punched(bench)
     near, far = (ask(("gap", f"left_row_{n}", mm)).rows[-1] for n, mm in ((3, 2.0), (5, 7.0)))
     assert near.advice[0].remedy is Remedy.OVAL
     assert "1 hole is out by up to 2.0 mm. A slot of 6.0 mm would lie under heads of" in (
@@ -141,7 +146,7 @@ def test_a_punched_hole_is_made_oval_or_plugged_by_how_far_it_is_out(bench, ask)
 
 
 def test_what_punch_and_leather_make_up_is_left(bench, ask):
-    bench.do_until(StepKind.DYE)
+    punched(bench)
     (row,) = ask(("gap", "left_row_3", 0.4)).rows
     assert row.advice[0].remedy is Remedy.LEAVE
     assert "made up by punch and leather" in row.advice[0].text
@@ -166,7 +171,7 @@ def test_a_hole_moved_in_the_drawing_itself_counts_as_kept(ask, draft):
 
 
 def test_a_rivet_that_is_set_is_left_as_it_is(bench, ask):
-    bench.do_until(StepKind.BURNISH)
+    punched(bench)
     (setting,) = (s.id for s in bench.session.derived.work.steps if s.id.endswith("/left_row_3"))
     bench.session.done((setting,))
     (row,) = ask(("gap", "left_row_3", 2.0)).rows
@@ -176,14 +181,14 @@ def test_a_rivet_that_is_set_is_left_as_it_is(bench, ask):
 
 def test_a_hole_at_its_edge_is_worth_a_new_part(bench, ask):
     """A slot towards the edge has to leave a hole's diameter of leather: 7 mm leave none here."""
-    bench.do_until(StepKind.DYE)
+    punched(bench)
     (row,) = ask(("overlap", "left_row_3", 7.0)).rows
     assert row.advice[0].remedy in (Remedy.PLUG, Remedy.ANEW)
     assert "mm of leather are left to the edge" in row.advice[0].text
 
 
 def test_what_was_punched_before_is_told_with_its_version(bench, ask):
-    bench.do_until(StepKind.DYE)
+    punched(bench)
     asked = ask(("gap", "left_row_3", 2.0))
     made = accepted(asked, {asked.rows[0].key})
     (_, old) = ask(now=made.draft).versions

@@ -5,6 +5,7 @@ from pypdf import PdfReader
 
 from armorplan.cli import sheet_command
 from armorplan.cli.program import run
+from armorplan.sheets.bench_sheet import Printed
 
 
 @pytest.fixture
@@ -15,20 +16,38 @@ def printers(tmp_path, monkeypatch):
     return folder
 
 
-def texts(path):
-    return [page.extract_text() for page in PdfReader(path).pages]
-
-
-def test_a_printer_is_measured_once_and_used_by_its_name(printers, tmp_path, capsys):
+def test_a_printer_is_measured_once_and_used_by_its_name(printers, tmp_path, capsys, monkeypatch):
     path = tmp_path / "mock_up.pdf"
-    given = ("sheet", "elbow_cop", "-o", str(path), "--parts-only", "--printer", "loft")
-    assert run([*given, "--bar", "98.7x99.1"]) == 0
+    given = (
+        "sheet",
+        "elbow_cop",
+        "-o",
+        str(path),
+        "--parts-only",
+        "--undated",
+        "--printer",
+        "loft",
+    )
+    drawn = []
+
+    def keep(_path, sheet, _paper):
+        drawn.append(sheet)
+        return Printed(data=b"", pages=1, missing="")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(sheet_command, "save_sheet", keep)
+        assert run([*given, "--bar", "98.7x99.1"]) == 0
     assert "Kept for 'loft'" in capsys.readouterr().err
-    first = texts(path)
     assert run(given) == 0
-    assert texts(path) == first
-    assert "98.7 mm along, 99.1 mm up" in first[0]
-    assert not any("Cut left petal" in text for text in first)
+    pages = PdfReader(path).pages
+    first = pages[0].extract_text()
+    assert "98.7 mm along, 99.1 mm up" in first
+    assert "Cut left petal" not in first
+    assert len(pages) > 1
+    (sheet,) = drawn
+    assert (sheet.scale.along_mm, sheet.scale.up_mm, sheet.scale.printer) == (98.7, 99.1, "loft")
+    assert sheet.parts_only
+    assert sheet.chapters == ()
 
 
 def test_a_printer_without_a_name_or_a_measure_is_told(printers, tmp_path, capsys):
