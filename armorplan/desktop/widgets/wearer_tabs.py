@@ -1,5 +1,6 @@
 """What a fitting comes to: changes in words, part by part, what follows, and what was fitted already."""
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QTabWidget, QTextBrowser, QWidget
 
 from armorplan.app.draft import Refused
@@ -28,6 +29,7 @@ class WearerTabs(QTabWidget):
         self.text.setAccessibleName(self.tr("What changes"))
         self.text.setTabChangesFocus(True)
         self.text.setOpenLinks(False)
+        self.text.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.addTab(self.text, self.tr("&Changes"))
         self.addTab(PartByPart(self.picture, self), self.tr("Part by pa&rt"))
         self.addTab(self.following, self.tr("What follow&s"))

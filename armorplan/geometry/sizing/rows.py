@@ -99,9 +99,13 @@ class _Matching:
         lead = self.rows[0]
         before = self._before(lead)
         now = self._evened(lead)
-        fixed = self._fixed(pattern, named)
+        fixed = _fixed(self._bundle, self.rows, pattern, named)
         places, spots = [Place(0)], [now[0]]
-        recount = self._bundle.sewn and is_by_rule(gaps_mm(before)) and self._like(pattern)
+        recount = (
+            self._bundle.sewn
+            and is_by_rule(gaps_mm(before))
+            and _like(self._bundle, self.rows, pattern)
+        )
         curve = Curve(now)
         for start, end in pairwise(fixed):
             stretch, count, inner = now[start : end + 1], end - start, now[start + 1 : end]
@@ -117,7 +121,7 @@ class _Matching:
     ) -> RowMade:
         layers = self._layers(places, lead)
         layers = {row: [_rounded(spot) for spot in spots] for row, spots in layers.items()}
-        like = self._like(pattern)
+        like = _like(self._bundle, self.rows, pattern)
         joints, holes, added = list[str](), dict[str, Hole](), list[AddedJoint]()
         for at, place in enumerate(places):
             if place.former is not None:
@@ -182,26 +186,6 @@ class _Matching:
         fresh = {row: _named(rung[row], ids[hole]) for hole, row in rows.items()}
         return joint, fresh
 
-    def _like(self, pattern: Pattern) -> str | None:
-        """Return a joint that passes just the layers of the row, which new ones are made like."""
-        for joint, rung in zip(self._bundle.joints, self._bundle.rungs, strict=True):
-            held = {rung[row].id for row in self.rows}
-            if held == set(pattern.joint(joint).stack):
-                return joint
-        return None
-
-    def _fixed(self, pattern: Pattern, named: Collection[str]) -> list[int]:
-        """Return the places of joints that stay: ends, the middle of an odd row, and special ones."""
-        last = len(self._bundle.joints) - 1
-        stays = {0, last}
-        if last + 1 >= _SYMMETRIC and last % 2 == 0:
-            stays.add(last // 2)
-        for at, joint in enumerate(self._bundle.joints):
-            held = {self._bundle.rungs[at][row].id for row in self.rows}
-            if joint in named or held != set(pattern.joint(joint).stack):
-                stays.add(at)
-        return sorted(stays)
-
     def _before(self, row: Row) -> list[Point]:
         return [hole.centre for hole in self._bundle.holes(row)]
 
@@ -241,6 +225,29 @@ class _Matching:
             after_mm=(min(lead), max(lead)),
             residual_mm=max(off),
         )
+
+
+def _like(bundle: Bundle, rows: Sequence[Row], pattern: Pattern) -> str | None:
+    """Return a joint that passes just the layers of the row, which new ones are made like."""
+    for joint, rung in zip(bundle.joints, bundle.rungs, strict=True):
+        if {rung[row].id for row in rows} == set(pattern.joint(joint).stack):
+            return joint
+    return None
+
+
+def _fixed(
+    bundle: Bundle, rows: Sequence[Row], pattern: Pattern, named: Collection[str]
+) -> list[int]:
+    """Return the places of joints that stay: ends, the middle of an odd row, and special ones."""
+    last = len(bundle.joints) - 1
+    stays = {0, last}
+    if last + 1 >= _SYMMETRIC and last % 2 == 0:
+        stays.add(last // 2)
+    for at, joint in enumerate(bundle.joints):
+        held = {bundle.rungs[at][row].id for row in rows}
+        if joint in named or held != set(pattern.joint(joint).stack):
+            stays.add(at)
+    return sorted(stays)
 
 
 def _formers(start: int, end: int, count: int) -> list[int | None]:

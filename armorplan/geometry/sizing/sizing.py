@@ -1,27 +1,25 @@
 """A pattern in another size: parts, holes, rows, straps, forms, each by what it follows."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from armorplan.geometry.areas import ring_area_mm2, ring_length_mm
 from armorplan.geometry.sizing.clusters import clusters
 from armorplan.geometry.sizing.depths import Deeper, deeper, left_of
-from armorplan.geometry.sizing.drafted import Drafted, rounded, told_of
+from armorplan.geometry.sizing.drafted import Drafted
 from armorplan.geometry.sizing.edges import kept_spots
 from armorplan.geometry.sizing.ends import with_ends_kept
 from armorplan.geometry.sizing.factors import LENGTHENED, NOBODY, factors_of
 from armorplan.geometry.sizing.findings import findings_of
-from armorplan.geometry.sizing.forms import formed
-from armorplan.geometry.sizing.model import Factors, PartSized, RowSized, Sized, WantedBy
+from armorplan.geometry.sizing.finishing import Finishing
+from armorplan.geometry.sizing.model import Factors, WantedBy
 from armorplan.geometry.sizing.moving import with_moving
 from armorplan.geometry.sizing.pivots import nested
-from armorplan.geometry.sizing.rows import RowMade, matched
+from armorplan.geometry.sizing.rows import matched
 from armorplan.geometry.sizing.straps import lengthened
 from armorplan.geometry.sizing.stretches import Still, Stretch, spread_of
 from armorplan.kernel.findings import Finding
-from armorplan.pattern.joining import Joint
-from armorplan.pattern.parts import Hole, Part, Point, Slot
+from armorplan.pattern.parts import Part, Point, Slot
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
@@ -106,7 +104,14 @@ class _Sizing:
         for part in self._pattern.parts:
             if self._grows(part, lengthways=True):
                 self._lengthen(part)
-        return Drafted(sized=self._finished(rows), stretches=self._stretches)
+        done = Finishing(
+            pattern=self._pattern,
+            factors=self._factors,
+            stretches=self._stretches,
+            spots=self._spots,
+            slots=self._slots,
+        )
+        return Drafted(sized=done.finished(rows, tuple(self._findings)), stretches=self._stretches)
 
     def _grows(self, part: Part, *, lengthways: bool) -> bool:
         return part.id in self._factors and (part.kind in LENGTHENED) is lengthways
@@ -168,103 +173,6 @@ class _Sizing:
             was = _middle(slot)
             now = stretch.at(was)
             self._slots[slot.id] = (now[0] - was[0], now[1] - was[1])
-
-    # --- the new pattern ----------------------------------------------------------------------
-
-    def _finished(self, rows: tuple[RowMade, ...]) -> Sized:
-        fresh = {
-            hole.id: hole
-            for row in rows
-            for hole in row.holes.values()
-            if hole.id not in self._spots or hole.id in {h for a in row.added for h in a.stack}
-        }
-        dropped = {joint for row in rows for joint in row.dropped}
-        gone = {hole for joint in dropped for hole in self._pattern.joint(joint).stack}
-        parts = tuple(self._part(part, fresh, gone) for part in self._pattern.parts)
-        added = tuple(joint for row in rows for joint in row.added)
-        told = tuple(row.told for row in rows)
-        pattern = replace(
-            self._pattern,
-            parts=parts,
-            joints=tuple(self._joints(rows, dropped, {p.id: p for p in parts})),
-            seams=tuple(
-                replace(seam, joints=_row_of(seam.id, told) or seam.joints)
-                for seam in self._pattern.seams
-            ),
-            forms=tuple(
-                formed(form, self._pattern, self._factors, self._stretches)
-                for form in self._pattern.forms
-            ),
-        )
-        return Sized(
-            pattern=pattern,
-            parts=tuple(self._told(pattern)),
-            rows=told,
-            holes={hole.id: hole for part in parts for hole in part.holes},
-            added=added,
-            dropped=tuple(sorted(dropped)),
-            findings=tuple(self._findings),
-        )
-
-    def _part(self, part: Part, fresh: Mapping[str, Hole], gone: Collection[str]) -> Part:
-        stretch = self._stretches[part.id]
-        kept = [hole for hole in part.holes if hole.id not in gone]
-        holes = [replace(hole, centre=rounded(self._spots[hole.id])) for hole in kept]
-        holes += [hole for hole in fresh.values() if hole.part == part.id]
-        return replace(
-            part,
-            outline=part.outline
-            if part.id not in self._factors or self._factors[part.id].stays
-            else tuple(rounded(stretch.at(corner)) for corner in part.outline),
-            holes=tuple(holes),
-            slots=tuple(self._slot(slot) for slot in part.slots),
-        )
-
-    def _slot(self, slot: Slot) -> Slot:
-        by = self._slots.get(slot.id)
-        if by is None:
-            return slot
-        return replace(
-            slot, outline=tuple(rounded((x + by[0], y + by[1])) for x, y in slot.outline)
-        )
-
-    def _joints(
-        self, rows: tuple[RowMade, ...], dropped: Collection[str], parts: Mapping[str, Part]
-    ) -> Iterator[Joint]:
-        """Yield the joints, new ones behind the one they follow."""
-        added = {joint.after: joint for row in rows for joint in row.added}
-        for joint in self._pattern.joints:
-            if joint.id not in dropped:
-                yield self._measured(joint, parts)
-            after = added.get(joint.id)
-            while after is not None:
-                like = self._pattern.joint(after.like)
-                yield replace(like, id=after.id, stack=after.stack)
-                after = added.get(after.id)
-
-    def _measured(self, joint: Joint, parts: Mapping[str, Part]) -> Joint:
-        """Return a sewn or glued joint whose length and area went with its smaller layer."""
-        if joint.length_mm is None and joint.area_mm2 is None:
-            return joint
-        names = self._pattern.stack_parts(joint.id)
-        was = min((self._pattern.part(p) for p in names), key=lambda p: ring_area_mm2(p.outline))
-        now = parts[was.id]
-        longer = ring_length_mm(now.outline) / ring_length_mm(was.outline)
-        larger = ring_area_mm2(now.outline) / ring_area_mm2(was.outline)
-        return replace(
-            joint,
-            length_mm=joint.length_mm and round(joint.length_mm * longer, 1),
-            area_mm2=joint.area_mm2 and round(joint.area_mm2 * larger, 1),
-        )
-
-    def _told(self, pattern: Pattern) -> Iterator[PartSized]:
-        changed = ((part, one) for part, one in self._factors.items() if not one.stays)
-        for part_id, factors in changed:
-            yield told_of(self._pattern.part(part_id), pattern.part(part_id), factors)
-
-
-def _row_of(seam: str, rows: tuple[RowSized, ...]) -> tuple[str, ...]:
-    return next((row.joints for row in rows if row.seam == seam), ())
 
 
 def _mean_move(
