@@ -82,6 +82,7 @@ class DraftDesk(QObject):
         self._open: OpenDraft | None = None
         self._opening = 0
         self._saved: Draft | None = None
+        self._opened: Draft | None = None
         self._waiting: deque[_Waiting | _Then] = deque()
         self._in_work: _Waiting | None = None
         self._checker = Runner(self)
@@ -113,6 +114,16 @@ class DraftDesk(QObject):
         return self._open
 
     @property
+    def opened(self) -> Draft:
+        """The draft as it was opened."""
+        return self._opened or self.draft
+
+    @property
+    def saved_last(self) -> Draft:
+        """The draft as it was saved last, or opened."""
+        return self._saved or self.draft
+
+    @property
     def is_dirty(self) -> bool:
         """Whether there is something that is not saved."""
         waits = bool(self._waiting or self._in_work)
@@ -125,7 +136,7 @@ class DraftDesk(QObject):
         self._waiting.clear()
         self._open = opened
         self._opening += 1
-        self._saved = opened.draft
+        self._saved = self._opened = opened.draft
         self.stack.clear()
         self.entered.emit(opened)
         self.tell()

@@ -8,7 +8,7 @@ import pytest
 from desktop.drafts import open_draft
 from folders_cli import copy_sample
 from PySide6.QtCore import QModelIndex, Qt
-from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QListWidget, QPushButton
+from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit, QListWidget, QPushButton
 
 from armorplan.app.draft import Draft
 from armorplan.desktop.draft_desk import DraftDesk
@@ -511,6 +511,27 @@ def test_what_is_saved_is_the_drawing_with_just_that_hole_moved(page, folder, qt
     assert len([1 for one, other in zip(before, after, strict=True) if one != other]) == 1
     assert not page._drafts.is_dirty
     assert read_folder(folder)
+
+
+def test_changed_shapes_are_saved_as_a_version_once_unless_that_is_not_wanted(page, qtbot):
+    box = page.findChild(QCheckBox, "edit_as_version")
+    versions = []
+    for count, (hole, wanted) in enumerate(
+        [("left_2", False), ("left_3", True), ("left_4", True)]
+    ):
+        assert box.isHidden()
+        choose(page, f"hole:{hole}")
+        qtbot.keyClick(page.canvas, Qt.Key.Key_Left, CONTROL)
+        page.commit()
+        qtbot.waitUntil(lambda: page._drafts.is_dirty and page._drafts._in_work is None)
+        assert box.isVisible() is (count < 2)
+        box.setChecked(wanted)
+        with qtbot.waitSignal(page._drafts.saved):
+            page.saving.save()
+        versions.append(page._drafts.draft.pattern.version)
+    assert versions == [1, 2, 2]
+    (note,) = page._drafts.draft.pattern.versions
+    assert note.changed == ("left petal: 1 hole moved by up to 1.0 mm.",)
 
 
 def test_keys_of_acts_differ_and_every_act_says_what_it_does():

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from armorplan.app.draft import Draft, new_warnings
 from armorplan.desktop.draft_desk import DraftDesk
@@ -45,6 +45,10 @@ class EditBar(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._buttons: dict[str, QPushButton] = {}
+        self.as_version = QCheckBox(self)
+        self.as_version.setObjectName("edit_as_version")
+        self.as_version.setChecked(True)
+        self.as_version.hide()
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         for name, text, keys in (
@@ -57,6 +61,7 @@ class EditBar(QWidget):
         ):
             if name == "save":
                 row.addStretch(1)
+                row.addWidget(self.as_version)
             row.addWidget(self._made(name, text, keys))
 
     def _made(self, name: str, text: str, keys: tuple[str, ...]) -> QPushButton:
@@ -73,6 +78,18 @@ class EditBar(QWidget):
             # Also while the button is grey: what is being typed may be the first change.
             QShortcut(QKeySequence(key), self.window(), lambda: self.pressed.emit(name))
         return button
+
+    def offer_version(self, number: int) -> None:
+        """Offer to save as a version of this number; 0 offers none."""
+        self.as_version.setVisible(bool(number))
+        if number:
+            self.as_version.setText(self.tr("as &version {0}").format(number))
+            told = self.tr(
+                "Shapes are changed: what was cut from version {0} can be told apart from what is "
+                "cut from now on."
+            )
+            self.as_version.setToolTip(told.format(number - 1))
+            self.as_version.setAccessibleDescription(told.format(number - 1))
 
     def show_state(self, desk: DraftDesk) -> None:
         """Offer what can be done now, and say what would be taken back."""

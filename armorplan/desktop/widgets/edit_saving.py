@@ -6,7 +6,9 @@ from pathlib import Path
 from PySide6.QtCore import QDir, QObject
 from PySide6.QtWidgets import QFileDialog, QLabel, QWidget
 
+from armorplan.app.draft import Draft
 from armorplan.app.drafting import copy_place
+from armorplan.app.drawn_changes import as_next_version, drawn_changes
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 
@@ -48,6 +50,26 @@ class DraftSaving(QObject):
         place = home.said or self.tr("In {0}").format(home.folder)
         where.setText(f"{place}  {self.tr('Not saved yet.') if dirty else ''}".rstrip())
         self._bar.show_state(self._desk)
+        self._bar.offer_version(self._next_version())
+
+    def _next_version(self) -> int:
+        """Return the version that a saving makes; 0 where it makes none, or has made it already."""
+        old, new = self._desk.saved_last.pattern, self._desk.draft.pattern
+        above = _version(self._desk.opened)
+        if old is None or new is None or not above or new.version > above:
+            return 0
+        return above + 1 if drawn_changes(old, new) else 0
+
+    def _raise_version(self) -> None:
+        """Make what is saved a version of its own, unless that is not wanted."""
+        if self._bar.as_version.isHidden() or not self._bar.as_version.isChecked():
+            return
+        saved, above = self._desk.saved_last, _version(self._desk.opened)
+        self._desk.edit(
+            lambda draft: as_next_version(draft, saved=saved, above=above),
+            self.tr("version {0}").format(above + 1),
+            is_hasty=True,
+        )
 
     def save(self) -> None:
         """Write into the pattern's folder, or ask for one where it must not be written."""
@@ -55,6 +77,7 @@ class DraftSaving(QObject):
         if self._desk.home.said:
             self.ask_copy()
         else:
+            self._raise_version()
             self._desk.save()
 
     def ask_copy(self) -> None:
@@ -62,4 +85,11 @@ class DraftSaving(QObject):
         asks = self.tr("Save a copy: choose the folder to keep it in")
         if folder := QFileDialog.getExistingDirectory(self._page, asks, QDir.homePath()):
             self._said.say("")
+            self._raise_version()
             self._desk.save(copy_place(Path(folder), self._desk.draft.slug))
+
+
+def _version(draft: Draft) -> int:
+    """Return the version that is written; 0 where none is."""
+    told = draft.entry("pattern", "").get("version")
+    return told if isinstance(told, int) else 0

@@ -12,8 +12,8 @@ from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.pattern.parts import Hole, Part
 
 EDGE_MM = 4.0
-FAR_SCALE = 0.6
-"""Below so many pixels to the mm holes are drawn as dots."""
+NEAR_HOLE_PX = 9.0
+"""Holes that look no larger than this are drawn as dots and rings."""
 LEAST_HOLE_PX = 3.0
 NAME_TRIES = (0.5, 0.35, 0.65, 0.2, 0.8)
 """Where in the box around a part its name is tried, in shares of width and height."""
@@ -41,7 +41,9 @@ class TablePart(QGraphicsItem):
         self.outline = ring_path(part.outline)
         self._slots = [ring_path(slot.outline) for slot in part.slots]
         self._holes = [(hole_path(hole), hole.id in used) for hole in part.holes]
-        self._cut = [path.boundingRect() for path in (*self._slots, *(p for p, _ in self._holes))]
+        paths = (*self._slots, *(path for path, _ in self._holes))
+        self.cut = tuple(path.boundingRect() for path in paths)
+        self.edge = self.outline.boundingRect()
         self._room: tuple[tuple[float, float], QPointF | None] = ((0.0, 0.0), None)
         self._colours: Colours = LIGHT
         self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
@@ -59,18 +61,18 @@ class TablePart(QGraphicsItem):
         return self._room[1]
 
     def _seek_room(self, wide_mm: float, high_mm: float) -> QPointF | None:
-        box = self.outline.boundingRect()
+        box = self.edge
         if wide_mm > box.width() or high_mm > box.height():
             return None
         for down, across in product(NAME_TRIES, NAME_TRIES):
             at = QPointF(box.left() + across * box.width(), box.top() + down * box.height())
             words = QRectF(at.x() - wide_mm / 2, at.y() - high_mm / 2, wide_mm, high_mm)
-            if self.outline.contains(words) and not any(words.intersects(c) for c in self._cut):
+            if self.outline.contains(words) and not any(words.intersects(c) for c in self.cut):
                 return at
         return None
 
     def boundingRect(self) -> QRectF:
-        return self.outline.boundingRect().adjusted(-EDGE_MM, -EDGE_MM, EDGE_MM, EDGE_MM)
+        return self.edge.adjusted(-EDGE_MM, -EDGE_MM, EDGE_MM, EDGE_MM)
 
     def shape(self) -> QPainterPath:
         return self.outline
@@ -89,16 +91,21 @@ class TablePart(QGraphicsItem):
         self._paint_holes(painter, worn.edge)
 
     def _paint_holes(self, painter: QPainter, edge: str) -> None:
-        """Holes in a joint have a full edge; those in none a dashed one."""
-        if painter.worldTransform().m11() < FAR_SCALE:
-            painter.setPen(cosmetic(edge, LEAST_HOLE_PX))
-            for path, _ in self._holes:
-                painter.drawPoint(path.boundingRect().center())
-            return
+        """Holes in a joint have a full edge, those in none a dotted one; small, a dot and a ring."""
+        scale = painter.worldTransform().m11()
         for path, is_used in self._holes:
-            style = Qt.PenStyle.SolidLine if is_used else Qt.PenStyle.DotLine
-            painter.setPen(cosmetic(edge, 1.3 if is_used else 1.6, style))
-            painter.drawPath(path)
+            box = path.boundingRect()
+            if box.height() * scale > NEAR_HOLE_PX:
+                style = Qt.PenStyle.SolidLine if is_used else Qt.PenStyle.DotLine
+                painter.setPen(cosmetic(edge, 1.3 if is_used else 1.6, style))
+                painter.drawPath(path)
+            elif is_used:
+                painter.setPen(cosmetic(edge, max(box.height() * scale, LEAST_HOLE_PX)))
+                painter.drawPoint(box.center())
+            else:
+                radius_mm = max(box.height() / 2, LEAST_HOLE_PX / scale)
+                painter.setPen(cosmetic(edge, 1.2))
+                painter.drawEllipse(box.center(), radius_mm, radius_mm)
 
 
 def cosmetic(colour: str, width_px: float, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:

@@ -4,17 +4,16 @@ from collections.abc import Sequence
 from itertools import islice
 from math import atan2, cos, hypot, pi, sin
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPolygonF
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPolygonF
 
 from armorplan.desktop.colours import Colours
-from armorplan.desktop.picture_colours import severity_colour
 from armorplan.desktop.shape_edit_over import Ghost, OverTable
 from armorplan.desktop.shape_edit_scene import TableAxis, TableRow, TableScene, middle
 from armorplan.desktop.shape_edit_words import backbone_words, up_words
-from armorplan.desktop.shapes_words import standing_sign
 from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic, hole_path
+from armorplan.desktop.widgets.shape_edit_labels import TableLabels
 from armorplan.pattern.parts import Part, Point, heading
 
 RING_OUT_PX = 3.0
@@ -26,14 +25,12 @@ ARROWS_MOST = 3
 BESIDE_PX = 22.0
 FOOT_PX = 12.0
 """How far the second arrow stands beside the first, and its word below its foot."""
-MARK_PX = 18.0
 NUMBER_OFF_PX = 12.0
 WAY_OFF_PX = 22.0
 LINKS_MOST = 40
 """Of more joints the lines to their other layers would hide the drawing."""
 NUMBERS_SCALE = 1.6
 """Below so many pixels to the mm the numbers of a row would stand on each other."""
-NAME_PAD_PX = 3.0
 
 
 class TablePainter:
@@ -50,11 +47,13 @@ class TablePainter:
         self._painter, self._scene, self._items = painter, scene, items
         self._over, self._colours = over, colours
         self._scale = painter.worldTransform().m11()
+        self._labels = TableLabels(painter, colours)
 
     def paint(self) -> None:
         """Paint all, what matters most last."""
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
-        self._names()
+        self._labels.names(self._items)
+        self._spare()
         self._rows()
         for axis in self._scene.axes:
             self._axis(axis)
@@ -62,24 +61,22 @@ class TablePainter:
             self._ghost(ghost)
         for part in self._over.choice.parts:
             self._chosen_part(self._scene.pattern.part(part))
-        self._chosen_slots()
+        self._chosen_outlines()
         self._links()
         self._chosen_holes()
         self._moved()
-        self._marks()
+        self._labels.marks(self._over.marks, self._items)
 
     # --- what is in the pattern ---------------------------------------------------------------
 
-    def _names(self) -> None:
-        """Names stand in their parts, as far as they fit in beside what is cut out of them."""
-        metrics = QFontMetricsF(self._painter.font())
-        high = metrics.height()
-        for item in self._items:
-            name = item.part.name
-            wide = metrics.horizontalAdvance(name) + 2 * NAME_PAD_PX
-            at = item.room_for(wide / self._scale, high / self._scale)
-            if at is not None:
-                self._words(name, at, QPointF(0, 0), self._colours.text)
+    def _spare(self) -> None:
+        """Outlines that are no part are dotted, with their ids."""
+        for one in self._scene.spare:
+            path = ring_path(one.ring)
+            self._painter.setPen(cosmetic(self._colours.quiet, 1.6, Qt.PenStyle.DotLine))
+            self._painter.drawPath(path)
+            middle_mm = path.boundingRect().center()
+            self._labels.write(one.id, middle_mm, QPointF(0, 0), self._colours.quiet)
 
     def _rows(self) -> None:
         holes = self._over.choice.holes
@@ -102,7 +99,7 @@ class TablePainter:
             off = QPointF((x - at_x) / away, (y - at_y) / away) * NUMBER_OFF_PX
             radius_px = self._scene.pattern.hole(row.holes[number - 1]).diameter_mm / 2
             off = off * (1 + radius_px * self._scale / NUMBER_OFF_PX)
-            self._words(f"{number}", QPointF(at_x, at_y), off, self._colours.text)
+            self._labels.write(f"{number}", QPointF(at_x, at_y), off, self._colours.text)
 
     def _axis(self, axis: TableAxis) -> None:
         is_chosen = axis.form in self._over.choice.forms
@@ -118,7 +115,7 @@ class TablePainter:
         told += [f"r {axis.radius_mm:g} mm"] if axis.radius_mm is not None else []
         told += [f"{axis.angle_deg:g}°"] if axis.angle_deg is not None else []
         if is_chosen:
-            self._words(", ".join(told), (ends[0] + ends[1]) / 2, QPointF(0, -14), colour)
+            self._labels.write(", ".join(told), (ends[0] + ends[1]) / 2, QPointF(0, -14), colour)
 
     # --- what is chosen -----------------------------------------------------------------------
 
@@ -144,16 +141,18 @@ class TablePainter:
         self._head(at + far, atan2(way[1], way[0]))
         wide = QFontMetricsF(self._painter.font()).horizontalAdvance(words)
         aside = QPointF(-way[1], way[0]) * (side * (wide / 2 - FOOT_PX))
-        self._words(words, at, QPointF(*way) * -FOOT_PX + aside, colour)
+        self._labels.write(words, at, QPointF(*way) * -FOOT_PX + aside, colour)
 
     def _head(self, tip: QPointF, angle: float) -> None:
         for turn in (pi * 0.85, -pi * 0.85):
             back = QPointF(cos(angle + turn), sin(angle + turn)) * (HEAD_PX / self._scale)
             self._painter.drawLine(tip, tip + back)
 
-    def _chosen_slots(self) -> None:
-        for name in self._over.choice.slots:
-            path = ring_path(self._scene.pattern.slot(name).outline)
+    def _chosen_outlines(self) -> None:
+        choice, scene = self._over.choice, self._scene
+        slots = [scene.pattern.slot(name).outline for name in choice.slots]
+        for ring in (*slots, *(scene.spare_outline(name).ring for name in choice.spare)):
+            path = ring_path(ring)
             self._painter.strokePath(path, cosmetic(self._colours.panel, 7.0))
             self._painter.strokePath(path, cosmetic(self._colours.focus, 3.5))
 
@@ -178,7 +177,7 @@ class TablePainter:
         for name, at in islice(self._over.moved.items(), 1):
             x, y = self._scene.pattern.hole(name).centre
             told = f"{at[0] - x:+.4g}, {at[1] - y:+.4g} mm"
-            self._words(told, QPointF(*at), QPointF(0, -WAY_OFF_PX), self._colours.text)
+            self._labels.write(told, QPointF(*at), QPointF(0, -WAY_OFF_PX), self._colours.text)
 
     def _links(self) -> None:
         """Join a chosen hole to those of the other layers of its joint."""
@@ -201,34 +200,3 @@ class TablePainter:
         self._painter.setPen(cosmetic(colour, 1.4))
         for one, other in ghost.pairs:
             self._painter.drawLine(QPointF(*one), QPointF(*other))
-
-    def _marks(self) -> None:
-        """A sign for how grave it is, on a plate: above and right of the place, not over it."""
-        for mark in self._over.marks:
-            spot = self._painter.worldTransform().map(QPointF(*mark.at)) + QPointF(9, -9)
-            colour = severity_colour(self._colours, mark.severity)
-            self._painter.save()
-            self._painter.resetTransform()
-            box = QRectF(spot.x() - MARK_PX / 2, spot.y() - MARK_PX / 2, MARK_PX, MARK_PX)
-            self._painter.setPen(cosmetic(colour, 1.5))
-            self._painter.setBrush(QColor(self._colours.panel))
-            self._painter.drawEllipse(box)
-            sign = standing_sign(mark.severity.value)
-            self._painter.drawText(box, Qt.AlignmentFlag.AlignCenter, sign)
-            self._painter.restore()
-
-    def _words(self, words: str, at: QPointF, off: QPointF, colour: str) -> None:
-        """Write words around a place, ``off`` so many pixels from it, on a plate."""
-        metrics = QFontMetricsF(self._painter.font())
-        box = metrics.boundingRect(words).adjusted(-NAME_PAD_PX, 0, NAME_PAD_PX, 0)
-        box.moveCenter(self._painter.worldTransform().map(at) + off)
-        plate = QColor(self._colours.panel)
-        plate.setAlpha(200)
-        self._painter.save()
-        self._painter.resetTransform()
-        self._painter.setPen(Qt.PenStyle.NoPen)
-        self._painter.setBrush(plate)
-        self._painter.drawRoundedRect(box, NAME_PAD_PX, NAME_PAD_PX)
-        self._painter.setPen(QColor(colour))
-        self._painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
-        self._painter.restore()
