@@ -97,12 +97,12 @@ def test_the_page_is_there_again_as_it_was_left(door, window, qtbot):
     door.bring(Path("lantern.svg"))
     qtbot.waitUntil(lambda: not door.desk.is_busy)
     page = window.findChild(BringPage)
-    page.asking.go("row")
+    page.side.asking.go("row")
     page.close()
     door.show_page()
     assert window.findChildren(BringPage) == [page]
     assert page.isVisible()
-    assert page.asking.question.id == "row"
+    assert page.side.asking.question.id == "row"
 
 
 def test_a_dropped_drawing_is_brought_in_and_all_else_opened(opener, window, opened, qtbot):
@@ -169,10 +169,10 @@ def test_a_drawing_without_a_word_becomes_a_whole_plan_by_enter_alone(core, qtbo
     page.show()
     page.open(Begun(file=drawing))
     qtbot.waitUntil(lambda: not desk.is_busy, timeout=30_000)
-    page.asking.foot.sure.click()
+    page.side.asking.foot.sure.click()
     pressed = 1
     while pressed < MOST_CONFIRMED and _is_open(desk, qtbot):
-        qtbot.keyClick(page.asking.answers, Qt.Key.Key_Return)
+        qtbot.keyClick(page.side.asking.answers, Qt.Key.Key_Return)
         pressed += 1
     assert not _is_open(desk, qtbot)
     with qtbot.waitSignal(desk.wrote, timeout=30_000):

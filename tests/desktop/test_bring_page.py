@@ -62,81 +62,81 @@ def spot(canvas, x, y):
 
 
 def test_enter_takes_what_is_suggested_and_goes_on(page, desk, qtbot):
-    assert page.asking.progress.text() == "1 of about 4 · 4 open · ? to look at"
-    press(qtbot, desk, page.asking.answers, Qt.Key.Key_Return)
+    assert page.side.asking.progress.text() == "1 of about 4 · 4 open · ? to look at"
+    press(qtbot, desk, page.side.asking.answers, Qt.Key.Key_Return)
     assert desk.view.bringing.answers == {"unit": "25.4"}
-    assert page.asking.question.id == "holes"
+    assert page.side.asking.question.id == "holes"
 
 
 def test_a_digit_takes_its_choice(page, desk, qtbot):
-    press(qtbot, desk, page.asking.answers, Qt.Key.Key_2)
+    press(qtbot, desk, page.side.asking.answers, Qt.Key.Key_2)
     assert desk.view.bringing.answers == {"unit": "1"}
 
 
 def test_backspace_takes_the_last_answer_back_and_shows_its_question(page, desk, qtbot):
-    press(qtbot, desk, page.asking.answers, Qt.Key.Key_2)
-    press(qtbot, desk, page.asking.answers, Qt.Key.Key_Backspace)
+    press(qtbot, desk, page.side.asking.answers, Qt.Key.Key_2)
+    press(qtbot, desk, page.side.asking.answers, Qt.Key.Key_Backspace)
     assert desk.view.bringing.answers == {}
-    assert page.asking.question.id == "unit"
+    assert page.side.asking.question.id == "unit"
 
 
 def test_backspace_with_nothing_answered_says_so(page, qtbot):
-    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Backspace)
+    qtbot.keyClick(page.side.asking.answers, Qt.Key.Key_Backspace)
     assert page.busy.words.text() == "Nothing was answered yet that could be taken back."
 
 
 def test_a_typed_answer_is_taken(page, desk, qtbot):
-    page.asking.foot.typed.setText("2,54")
-    press(qtbot, desk, page.asking.foot.typed, Qt.Key.Key_Return)
+    page.side.asking.foot.typed.setText("2,54")
+    press(qtbot, desk, page.side.asking.foot.typed, Qt.Key.Key_Return)
     assert desk.view.bringing.answers == {"unit": "2,54"}
 
 
 def test_a_typed_answer_that_is_no_number_says_what_is_wanted(page, desk, qtbot):
-    page.asking.foot.typed.setText("wide")
-    qtbot.keyClick(page.asking.foot.typed, Qt.Key.Key_Return)
-    assert page.asking.foot.said.text() == (
+    page.side.asking.foot.typed.setText("wide")
+    qtbot.keyClick(page.side.asking.foot.typed, Qt.Key.Key_Return)
+    assert page.side.asking.foot.said.text() == (
         "'wide' is no answer here. Type mm that one unit of the file is."
     )
     assert desk.view.bringing.answers == {}
 
 
 def test_all_that_is_sure_is_taken_by_one_button(page, desk, qtbot):
-    assert page.asking.foot.sure.text() == "Take all 2 that are sure (Ctrl+Return)"
+    assert page.side.asking.foot.sure.text() == "Take all 2 that are sure (Ctrl+Return)"
     with qtbot.waitSignal(desk.shown):
-        page.asking.foot.sure.click()
+        page.side.asking.foot.sure.click()
     assert desk.view.bringing.answers == {"holes": "hole", "material": "veg_9oz"}
-    assert page.asking.foot.sure.isHidden()
+    assert page.side.asking.foot.sure.isHidden()
 
 
 def test_left_and_right_leaf_without_an_answer(page, desk, qtbot):
-    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Right)
-    assert page.asking.question.id == "holes"
-    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Left)
-    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Left)
-    assert page.asking.question.id == "row"
+    qtbot.keyClick(page.side.asking.answers, Qt.Key.Key_Right)
+    assert page.side.asking.question.id == "holes"
+    qtbot.keyClick(page.side.asking.answers, Qt.Key.Key_Left)
+    qtbot.keyClick(page.side.asking.answers, Qt.Key.Key_Left)
+    assert page.side.asking.question.id == "row"
     assert desk.view.bringing.answers == {}
 
 
 def test_the_list_shows_what_holds_and_leads_to_each_question(page, desk, qtbot):
-    press(qtbot, desk, page.asking.answers, Qt.Key.Key_2)
-    lines = [page.list.item(row).text().split("\n") for row in range(page.list.count())]
+    press(qtbot, desk, page.side.asking.answers, Qt.Key.Key_2)
+    lines = [page.side.list.item(row).text().split("\n") for row in range(page.side.list.count())]
     assert lines[0][0].startswith("\N{CHECK MARK} answered")
     assert lines[0][1].strip() == "→ 1 unit is 1 mm"
     assert [line[0].split(":")[0].split()[-1] for line in lines[1:]] == ["sure", "sure", "at"]
-    page.list.itemActivated.emit(page.list.item(3))
-    assert page.asking.question.id == "row"
-    assert page.asking.isVisible()
+    page.side.list.itemActivated.emit(page.side.list.item(3))
+    assert page.side.asking.question.id == "row"
+    assert page.side.asking.isVisible()
 
 
 def test_what_was_found_in_the_file_is_told(page):
-    assert "3 hidden lines were left out." in page.told.item(0).text()
+    assert "3 hidden lines were left out." in page.side.told.item(0).text()
 
 
 # --- the drawing ----------------------------------------------------------------------------------
 
 
 def test_what_a_question_is_about_is_lit(page, qtbot):
-    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Right)
+    qtbot.keyClick(page.side.asking.answers, Qt.Key.Key_Right)
     canvas = page.picture.canvas
     assert not any(item.is_lit for item in canvas._items.values())
     assert {key for holes in canvas._holes.values() for key in holes.lit} == {
@@ -146,13 +146,13 @@ def test_what_a_question_is_about_is_lit(page, qtbot):
 
 def test_a_match_lies_on_the_other_part_as_a_ghost(page, desk):
     assert page.picture.canvas.ghost.ghost is None
-    page.asking.go("row")
+    page.side.asking.go("row")
     ghost = page.picture.canvas.ghost.ghost
     assert ghost == ghost_of(match(), desk.view)
     assert [round(link.miss_mm, 2) for link in ghost.links] == [0.1, 0.1, 0.1, 0.3]
     xs = [x for x, _ in ghost.outline]
     assert (round(min(xs), 1), round(max(xs), 1)) == (19.9, 179.9)
-    page.asking.answers.setCurrentRow(1)
+    page.side.asking.answers.setCurrentRow(1)
     assert page.picture.canvas.ghost.ghost is None
 
 
@@ -276,7 +276,7 @@ def test_it_is_named_and_written_into_a_folder_of_its_own(
 
     monkeypatch.setattr(NewFolderDialog, "exec", fill)
     with qtbot.waitSignal(desk.wrote):
-        page.write.click()
+        page.side.write.click()
     written, _, folder = core.written[0]
     assert offered == ["Lantern", f"The new folder {wardrobe / 'harbour_gorget'} is made."]
     assert written.name == "Harbour gorget"
@@ -303,7 +303,7 @@ def test_a_folder_that_is_not_there_yet_may_be_typed_and_one_that_is_full_is_not
 
 def test_nothing_is_written_where_it_is_not_meant(page, desk, core, monkeypatch):
     monkeypatch.setattr(NewFolderDialog, "exec", lambda _dialog: False)
-    page.write.click()
+    page.side.write.click()
     assert not desk.is_busy
     assert core.written == []
 
@@ -349,17 +349,17 @@ def test_one_goes_near_what_is_asked_about_and_back(page):
 
 def test_f6_goes_from_the_question_to_the_drawing_and_back(page, qtbot):
     page.activateWindow()
-    page.asking.answers.setFocus()
+    page.side.asking.answers.setFocus()
     page._cross()
     assert page.focusWidget() is page.picture.canvas
     assert page.picture.canvas.hands.here == "upper"
     page._cross()
-    assert page.focusWidget() is page.asking.answers
+    assert page.focusWidget() is page.side.asking.answers
 
 
 def test_the_first_sentence_asks_and_the_others_tell(page):
-    assert page.asking.told.first.text() == "All of it is then 400 mm wide."
-    assert page.asking.told.more.text() == "Is that right?"
+    assert page.side.asking.told.first.text() == "All of it is then 400 mm wide."
+    assert page.side.asking.told.more.text() == "Is that right?"
 
 
 def test_after_writing_it_says_where_and_what_is_open_and_enter_goes_to_the_bench(
@@ -367,43 +367,43 @@ def test_after_writing_it_says_where_and_what_is_open_and_enter_goes_to_the_benc
 ):
     with qtbot.waitSignal(desk.wrote):
         desk.write(tmp_path / "lantern")
-    assert page.done.isVisible()
-    assert page.done.heading.text() == "The pattern is written, and lies on the bench."
-    assert str(tmp_path / "lantern") in page.done.told.text()
-    assert "The gorget has 1 slot without a use yet." in page.done.told.text()
-    assert page.focusWidget() is page.done.main
+    assert page.side.done.isVisible()
+    assert page.side.done.heading.text() == "The pattern is written, and lies on the bench."
+    assert str(tmp_path / "lantern") in page.side.done.told.text()
+    assert "The gorget has 1 slot without a use yet." in page.side.done.told.text()
+    assert page.focusWidget() is page.side.done.main
     with qtbot.waitSignal(page.left_for_bench):
-        qtbot.keyClick(page.done.main, Qt.Key.Key_Return)
+        qtbot.keyClick(page.side.done.main, Qt.Key.Key_Return)
 
 
 def test_once_all_is_answered_it_says_so_and_enter_writes(page, desk, qtbot, monkeypatch):
     for _ in range(4):
-        press(qtbot, desk, page.asking.answers, Qt.Key.Key_Return)
-    assert page.done.isVisible()
-    assert page.done.heading.text() == "All 4 questions are answered."
-    assert page.focusWidget() is page.done.main
+        press(qtbot, desk, page.side.asking.answers, Qt.Key.Key_Return)
+    assert page.side.done.isVisible()
+    assert page.side.done.heading.text() == "All 4 questions are answered."
+    assert page.focusWidget() is page.side.done.main
     asked = []
     monkeypatch.setattr(NewFolderDialog, "exec", lambda dialog: asked.append(dialog) or False)
-    qtbot.keyClick(page.done.main, Qt.Key.Key_Return)
+    qtbot.keyClick(page.side.done.main, Qt.Key.Key_Return)
     assert len(asked) == 1
     page._go_back()
     qtbot.waitUntil(lambda: not desk.is_busy)
-    assert page.asking.question.id == "row"
-    assert page.focusWidget() is page.asking.answers
+    assert page.side.asking.question.id == "row"
+    assert page.focusWidget() is page.side.asking.answers
 
 
 def test_what_an_answer_made_to_be_asked_comes_next(page):
     def question(name, answer=None):
-        return replace(page.asking.question, id=name, answer=answer)
+        return replace(page.side.asking.question, id=name, answer=answer)
 
     unit, rows, last = (question(name) for name in ("unit", "rows", "last"))
-    page.asking.show_questions((unit, rows, last))
-    page.asking.go("rows")
-    page.asking._take()
-    assert page.asking.question.id == "last"
+    page.side.asking.show_questions((unit, rows, last))
+    page.side.asking.go("rows")
+    page.side.asking._take()
+    assert page.side.asking.question.id == "last"
     made = (question("row:1"), question("row:2"))
-    page.asking.show_questions((unit, question("rows", "each"), *made, last))
-    assert page.asking.question.id == "row:1"
+    page.side.asking.show_questions((unit, question("rows", "each"), *made, last))
+    assert page.side.asking.question.id == "row:1"
 
 
 def test_gone_on_with_the_answers_have_the_keys_and_what_is_asked_later_is_waited_for(
@@ -412,17 +412,17 @@ def test_gone_on_with_the_answers_have_the_keys_and_what_is_asked_later_is_waite
     answers = {"unit": "25.4", "holes": "hole"}  # all that is asked before rows are sought
     empty.open(Begun(file=Path("lantern.svg"), answers=answers))
     qtbot.waitUntil(lambda: not desk.is_busy)
-    assert empty.asking.question.id == "material"
-    assert empty.asking.isVisible()
-    assert empty.focusWidget() is empty.asking.answers
+    assert empty.side.asking.question.id == "material"
+    assert empty.side.asking.isVisible()
+    assert empty.focusWidget() is empty.side.asking.answers
 
 
 def test_a_click_has_an_answer_in_hand_and_a_double_click_takes_it(page, desk, qtbot):
-    answers = page.asking.answers
+    answers = page.side.asking.answers
     where = answers.visualItemRect(answers.item(1)).center()
     qtbot.mouseClick(answers.viewport(), Qt.MouseButton.LeftButton, pos=where)
     assert answers.key() == "1"
-    assert page.asking.question.id == "unit"
+    assert page.side.asking.question.id == "unit"
     with qtbot.waitSignal(desk.shown):
         qtbot.mouseDClick(answers.viewport(), Qt.MouseButton.LeftButton, pos=where)
     assert desk.view.bringing.answers == {"unit": "1"}
@@ -430,16 +430,19 @@ def test_a_click_has_an_answer_in_hand_and_a_double_click_takes_it(page, desk, q
 
 def test_the_buttons_stay_where_the_pointer_is(page, desk, qtbot):
     def places():
-        return [b.mapTo(page, QPoint()) for b in (page.asking.foot.take, page.asking.foot.back)]
+        return [
+            b.mapTo(page, QPoint())
+            for b in (page.side.asking.foot.take, page.side.asking.foot.back)
+        ]
 
     before = places()
-    assert page.asking.foot.typed.isVisible()
+    assert page.side.asking.foot.typed.isVisible()
     with qtbot.waitSignal(desk.shown):
-        page.asking.foot.sure.click()
-    page.asking.go("row")
+        page.side.asking.foot.sure.click()
+    page.side.asking.go("row")
     qtbot.wait(1)
-    assert not page.asking.foot.typed.isVisible()
-    assert not page.asking.foot.sure.isVisible()
+    assert not page.side.asking.foot.typed.isVisible()
+    assert not page.side.asking.foot.sure.isVisible()
     assert places() == before
 
 
@@ -457,12 +460,12 @@ def test_escape_goes_out_of_a_field_and_then_closes(page, desk, qtbot):
 
 def test_a_long_question_is_scrolled_and_answers_keep_their_room(page):
     page.resize(960, 560)
-    page.asking.told.show_text("Is it so? " + "It is told at great length. " * 60)
-    assert page.asking.told.height() <= 0.46 * page.asking.height()
-    assert page.asking.answers.height() >= 80
-    assert page.asking.told.verticalScrollBar().maximum() > 0
-    page.asking.told.show_text("Is it so? It is.")
-    assert page.asking.told.verticalScrollBar().maximum() == 0
+    page.side.asking.told.show_text("Is it so? " + "It is told at great length. " * 60)
+    assert page.side.asking.told.height() <= 0.46 * page.side.asking.height()
+    assert page.side.asking.answers.height() >= 80
+    assert page.side.asking.told.verticalScrollBar().maximum() > 0
+    page.side.asking.told.show_text("Is it so? It is.")
+    assert page.side.asking.told.verticalScrollBar().maximum() == 0
 
 
 def test_one_leafs_through_rows_that_are_asked_about_at_once(page):
@@ -482,14 +485,14 @@ def test_one_leafs_through_rows_that_are_asked_about_at_once(page):
 
 
 def desk_question(page, name):
-    page.asking.go(name)
-    return page.asking.question
+    page.side.asking.go(name)
+    return page.side.asking.question
 
 
 def test_the_list_opens_at_the_question_in_hand(page):
-    page.asking.go("material")
-    page._tabs.setCurrentWidget(page.list)
-    assert page.list.currentRow() == 2
+    page.side.asking.go("material")
+    page.side.tabs.setCurrentWidget(page.side.list)
+    assert page.side.list.currentRow() == 2
 
 
 def test_n_on_a_hole_names_its_part(page, desk, qtbot):

@@ -6,11 +6,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QFileDialog,
-    QHBoxLayout,
-    QPushButton,
     QSplitter,
     QStackedWidget,
-    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -19,16 +16,13 @@ from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun
 from armorplan.desktop.bring_view import BringView
 from armorplan.desktop.widgets.alt_letters import AltLetters
-from armorplan.desktop.widgets.bring_asking import BringAsking
 from armorplan.desktop.widgets.bring_busy import BusyLine
-from armorplan.desktop.widgets.bring_done import BringDone
-from armorplan.desktop.widgets.bring_list import QuestionList, ToldList
 from armorplan.desktop.widgets.bring_picture import BringPicture
+from armorplan.desktop.widgets.bring_side import BringSide
 from armorplan.desktop.widgets.bring_start import BringStart
 from armorplan.desktop.widgets.new_folder import NewFolderDialog
 from armorplan.desktop.widgets.open_asking import DRAWN, dropped_path
 from armorplan.desktop.widgets.page_foot import fit_screen
-from armorplan.desktop.widgets.way_back_lists import TARGET_PX
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Point
 
@@ -48,12 +42,8 @@ class BringPage(QWidget):
         self._desk = desk
         self.start = BringStart(self)
         self.picture = BringPicture(self)
-        self.asking, self.done = BringAsking(self), BringDone(self)
-        self.list, self.told = QuestionList(self), ToldList(self)
+        self.side = BringSide(self)
         self.busy = BusyLine(self)
-        self._tabs, self._turn = QTabWidget(self), QStackedWidget(self)
-        self.write = QPushButton(self.tr("&Write the pattern …"), self)
-        self.other = QPushButton(self.tr("An&other drawing …"), self)
         self._stack = QStackedWidget(self)
         self._lay_out()
         self._connect()
@@ -64,23 +54,10 @@ class BringPage(QWidget):
 
     def _lay_out(self) -> None:
         self.setWindowTitle(self.tr("Bring in a drawing"))
-        self._tabs.setObjectName("bring_tabs")
-        self._turn.addWidget(self.asking)
-        self._turn.addWidget(self.done)
-        for widget, title in (
-            (self._turn, self.tr("&Question")),
-            (self.list, self.tr("&All questions")),
-            (self.told, self.tr("&Found")),
-        ):
-            self._tabs.addTab(widget, title)
-        for button, name in ((self.write, "bring_write"), (self.other, "bring_other")):
-            button.setObjectName(name)
-            button.setMinimumHeight(TARGET_PX)
-            button.setAutoDefault(False)
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
         across.addWidget(self.picture)
-        across.addWidget(self._right())
+        across.addWidget(self.side)
         across.setStretchFactor(0, 3)
         across.setStretchFactor(1, 2)
         across.setSizes(list(_SHARES_PX))
@@ -90,25 +67,9 @@ class BringPage(QWidget):
         whole.addWidget(self._stack, 1)
         whole.addWidget(self.busy)
 
-    def _right(self) -> QWidget:
-        right = QWidget(self)
-        down = QVBoxLayout(right)
-        down.setContentsMargins(0, 0, 0, 0)
-        down.addWidget(self._tabs, 1)
-        foot = QHBoxLayout()
-        self.write.setToolTip(
-            self.tr(
-                "Write it into a folder, with what is suggested where nothing was answered, and "
-                "lay it on the bench."
-            )
-        )
-        foot.addWidget(self.write, 1)
-        foot.addWidget(self.other)
-        down.addLayout(foot)
-        return right
-
     def _connect(self) -> None:
-        desk, asking, picture = self._desk, self.asking, self.picture
+        desk, side, picture = self._desk, self.side, self.picture
+        asking, done = side.asking, side.done
         desk.shown.connect(self._show)
         desk.refused.connect(self._tell_refused)
         desk.said.connect(self.busy.say)
@@ -121,8 +82,7 @@ class BringPage(QWidget):
         picture.said.connect(self.busy.say)
         picture.fact_said.connect(desk.say_fact)
         picture.shape.measured.connect(self._measure)
-        self.list.picked.connect(self._look_again)
-        self.told.picked.connect(self._show_found)
+        side.told.picked.connect(self._show_found)
         self.busy.stopped.connect(self._stop)
         self.start.asked.connect(self.ask_file)
         self.start.resumed.connect(self.open)
@@ -134,14 +94,12 @@ class BringPage(QWidget):
             ("Ctrl+W", self.close),
         ):
             QShortcut(QKeySequence(key), self).activated.connect(do)
-        self._tabs.currentChanged.connect(self._open_list)
-        self.done.asked_write.connect(self.ask_folder)
-        self.done.asked_bench.connect(self.left_for_bench)
-        self.done.asked_back.connect(self._go_back)
-        self.done.asked_list.connect(lambda: self._tabs.setCurrentWidget(self.list))
+        done.asked_write.connect(self.ask_folder)
+        done.asked_bench.connect(self.left_for_bench)
+        done.asked_back.connect(self._go_back)
         desk.wrote.connect(self._show_written)
-        self.write.clicked.connect(self.ask_folder)
-        self.other.clicked.connect(self.ask_file)
+        side.write.clicked.connect(self.ask_folder)
+        side.other.clicked.connect(self.ask_file)
 
     # --- opening ------------------------------------------------------------------------------
 
@@ -162,7 +120,7 @@ class BringPage(QWidget):
         """Read a drawing, with the answers that were given before."""
         self.start.say("")
         self.busy.say("")
-        self.asking.begin()
+        self.side.asking.begin()
         self._desk.open(begun)
 
     def _forget(self) -> None:
@@ -191,71 +149,35 @@ class BringPage(QWidget):
         self._stack.setCurrentIndex(1)
         self.setWindowTitle(self.tr("Bring in {0}").format(self._desk.file.name))
         self.picture.show_view(self._desk.file.name, view)
-        self.list.show_questions(view.questions)
-        findings = (*view.bringing.drawing.findings, *view.found.findings)
-        self.told.show_findings(findings)
-        self._tabs.setTabText(2, self.tr("&Found ({0})").format(len(findings)))
         self.busy.say("")
-        self.asking.show_questions(view.questions)
-        is_done = view.is_whole and self.asking.is_done
-        if is_done:
-            self.done.show_ready(len(view.questions))
-        self._show_turn(self.done if is_done else self.asking)
+        self.side.show_view(view)
         if was_start:
-            self._take_keys()
-
-    def _show_turn(self, wanted: QWidget) -> None:
-        """Show the question, or what comes after all of them; keys that were here stay here."""
-        had_keys = self._turn.isAncestorOf(self.focusWidget() or self.picture)
-        self._turn.setCurrentWidget(wanted)
-        if had_keys:
-            self._take_keys()
-
-    def _take_keys(self) -> None:
-        """Give the keys to what is asked now."""
-        is_asked = self._turn.currentWidget() is self.asking
-        (self.asking.answers if is_asked else self.done.main).setFocus()
+            self.side.take_keys()
 
     def _show_written(self, folder: Path, left_open: tuple[str, ...]) -> None:
         """Say what has come of it, and how to go on."""
         self.busy.say("")
-        self.done.show_written(folder, left_open)
-        self._tabs.setCurrentWidget(self._turn)
-        self._turn.setCurrentWidget(self.done)
-        self._take_keys()
-
-    def _open_list(self, at: int) -> None:
-        """The list of all questions opens at the one in hand."""
-        if self._tabs.widget(at) is self.list and self.asking.question is not None:
-            self.list.show_at(self.asking.question.id)
-            self.list.setFocus()
+        self.side.show_written(folder, left_open)
 
     def _light(self) -> None:
         """Light what the question in hand is about; of rows lay one on the other."""
-        question = self.asking.question
+        question = self.side.asking.question
         if question is not None and self._desk.view is not None:
-            self.picture.ask(question, self.asking.answers.key())
+            self.picture.ask(question, self.side.asking.answers.key())
 
     def _leave(self) -> None:
         """Go out of a field; else close: what was answered is kept."""
-        if self.asking.foot.typed.hasFocus():
-            self.asking.answers.setFocus()
+        if self.side.asking.foot.typed.hasFocus():
+            self.side.asking.answers.setFocus()
         elif not self.picture.leave():
             self.close()
 
     def _cross(self) -> None:
         """Go from the question to the drawing, or back."""
-        self._tabs.setCurrentWidget(self._turn)
         if self.picture.canvas.hasFocus():
-            self._take_keys()
+            self.side.take_keys()
         else:
             self.picture.canvas.setFocus(Qt.FocusReason.TabFocusReason)
-
-    def _look_again(self, question_id: str) -> None:
-        self._turn.setCurrentWidget(self.asking)
-        self.asking.go(question_id)
-        self._tabs.setCurrentWidget(self._turn)
-        self.asking.answers.setFocus()
 
     def _show_found(self, finding: Finding) -> None:
         self.picture.light(finding.about, None)
@@ -264,7 +186,7 @@ class BringPage(QWidget):
 
     def _measure(self, one: Point, other: Point, true_mm: float) -> None:
         if self._desk.say_length(one, other, true_mm):
-            self.asking.answers.setFocus()
+            self.side.take_keys()
         else:
             self.busy.say(
                 self.tr("The two points are one and the same. Choose two that lie apart.")
@@ -272,8 +194,7 @@ class BringPage(QWidget):
 
     def _go_back(self) -> None:
         if self._desk.can_go_back:
-            self._show_turn(self.asking)
-            self.asking.go(self._desk.go_back())
+            self.side.ask(self._desk.go_back())
         else:
             self.busy.say(self.tr("Nothing was answered yet that could be taken back."))
 
@@ -284,8 +205,7 @@ class BringPage(QWidget):
         self.start.say(told)
         self.busy.say(told if self._desk.is_open else "")
         if len(findings) > 1 and self._desk.is_open:
-            self.told.show_findings(findings)
-            self._tabs.setCurrentWidget(self.told)
+            self.side.show_refused(findings)
         self.begin()
 
     # --- writing ------------------------------------------------------------------------------
