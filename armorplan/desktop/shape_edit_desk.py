@@ -1,6 +1,7 @@
 """What the drawing table shows, read off the window's thread; moves that wait to be made as one."""
 
-from typing import NamedTuple
+from collections.abc import Callable
+from typing import NamedTuple, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -13,6 +14,7 @@ from armorplan.desktop.shape_edit_scene import TableScene, scene_of
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Point
 
+Found = TypeVar("Found")
 SETTLED_MS = 350
 """Presses of arrow keys closer than this to each other are one move."""
 CALM_MS = 700
@@ -52,6 +54,9 @@ class TableDesk(QObject):
         self._checker = Runner(self)
         self._checker.answered.connect(self._take_checked)
         self._checker.failed.connect(self.failed)
+        self._aside = Runner(self)
+        self._aside.answered.connect(lambda found: found[0](found[1]))
+        self._aside.failed.connect(self.failed)
         self._calm = QTimer(self)
         self._calm.setSingleShot(True)
         self._calm.setInterval(CALM_MS)
@@ -93,6 +98,10 @@ class TableDesk(QObject):
             self._shown = self._shown._replace(draft=draft, findings=draft.findings)
         self.drafts.check(hasty, draft)
 
+    def aside(self, work: Callable[[], Found], then: Callable[[Found], None]) -> None:
+        """Reckon something off the window's thread; ``then`` is told, unless more is asked by then."""
+        self._aside.ask(lambda _report, _should_stop: (then, work()))
+
     def edit(self, edit: Edit, text: str, about: object = None) -> None:
         """Make the move that waits, then an edit; what follows from it is reckoned after."""
         self.commit()
@@ -123,7 +132,8 @@ class TableDesk(QObject):
         """Make what waits, and wait for what is being read; tell whether that ended in time."""
         self.commit()
         self._calm.stop()
-        return all([self._reader.close(), self._checker.close()])
+        ended = [each.close() for each in (self._reader, self._checker, self._aside)]
+        return all(ended)
 
 
 def _looked_at(draft: Draft, former: Read | None) -> Read:

@@ -13,21 +13,27 @@ _ENDS = ("x1", "y1", "x2", "y2")
 
 
 class SheetCopy:
-    """A sheet in mm, as large as the drawing it is made of.
+    """A sheet in mm, turned over about an upright line, so that it lies beside what it is made of.
+
+    Args:
+        text: the drawing it is made of.
+        title: of the sheet.
+        edge_mm: where that line lies, from the left of the page.
 
     Raises:
         UnpatchableError: the drawing cannot be read, or a shape is not drawn by itself.
     """
 
-    def __init__(self, text: str, title: str) -> None:
+    def __init__(self, text: str, title: str, edge_mm: float) -> None:
         self._drawn = DrawnText(text)
         self._title = title
+        self._edge_mm = edge_mm
         self._lines: list[str] = []
 
     @property
     def over(self) -> Transform:
-        """The motion that turns the sheet over about its middle."""
-        return Identity.translate(self._drawn.size_mm[0], 0.0).scale(-1, 1)
+        """The motion that turns the drawing over onto the sheet."""
+        return Identity.translate(2 * self._edge_mm, 0.0).scale(-1, 1)
 
     def draw(self, shape_id: str, name: str, motion: Transform) -> None:
         """Draw a shape again by another id, moved on the page in mm."""
@@ -38,7 +44,8 @@ class SheetCopy:
     @property
     def text(self) -> str:
         """The sheet as SVG."""
-        across, down = (number_words(length, 1.0) for length in self._drawn.size_mm)
+        size_mm = (2 * self._edge_mm, self._drawn.size_mm[1])
+        across, down = (number_words(length, 1.0) for length in size_mm)
         shapes = "\n".join(self._lines)
         return (
             '<?xml version="1.0" encoding="UTF-8"?>\n'

@@ -1,6 +1,7 @@
 """A mirrored piece made two pieces with drawings of their own, for limbs that differ."""
 
 from collections.abc import Iterable, Mapping
+from math import ceil
 from pathlib import PurePosixPath
 from typing import Any
 
@@ -41,6 +42,7 @@ IN_ORDER = (
 """Tables, each behind those whose entries it names."""
 SHARED = (("treatments", "parts"), ("treatments", "pieces"), ("scalings", "parts"))
 """Lists that hold left and right together."""
+_STEP_MM = 10.0
 _NO_SIDES = ("made_on", "copied")
 
 
@@ -48,8 +50,8 @@ _NO_SIDES = ("made_on", "copied")
 def unpaired(draft: Draft, piece: str) -> Draft | Refused:
     """Make a mirrored piece two pieces, a left and a right one, each with a drawing of its own.
 
-    The right one is drawn on a sheet of its own as the mirror of the left, so that buckles, straps
-    and laps point the way they did; what is copied is drawn as it was. What is made on one side
+    The right one is drawn on a sheet of its own as the mirror of the left, beside all that is drawn
+    by now, so that buckles, straps and laps point the way they did; what is copied is drawn as it was. What is made on one side
     only stays on that side. Pieces that are joined to it, or hang with it, go along, and are told.
     """
     pending = Pending(draft)
@@ -210,7 +212,7 @@ class _Unpairing:
         if drawing not in self._sheets:
             text = dict(self._pending.draft.texts)[drawing]
             title = f"{self._pending.pattern.name}: the right side"
-            self._sheets[drawing] = SheetCopy(text, title)
+            self._sheets[drawing] = SheetCopy(text, title, _edge_mm(self._pending.pattern.parts))
         return self._sheets[drawing]
 
     def _draw(self) -> None:
@@ -249,6 +251,12 @@ class _Unpairing:
             if (what, shape) in self._names.right:
                 return self._names.right[what, shape]
         return part.id
+
+
+def _edge_mm(parts: Iterable[Part]) -> float:
+    """Return where the sheets of the left end and those of the right begin, in mm from the left."""
+    right = max(x for part in parts for x, _ in part.outline)
+    return _STEP_MM * (ceil(right / _STEP_MM) + 1)
 
 
 def _beside(part: Part, over: Transform) -> Transform:

@@ -1,6 +1,8 @@
 """Left and right with drawings of their own, and folded into one again."""
 
 from collections import Counter
+from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -10,15 +12,22 @@ from armorplan.app.draft import Draft, drafted
 from armorplan.app.editing.holes import add_hole, drop_holes, move_holes
 from armorplan.app.editing.pairing import paired
 from armorplan.app.editing.parts import drop_parts
+from armorplan.app.editing.twin_pieces import twin_of
 from armorplan.app.editing.unpairing import unpaired
 from armorplan.files.source import read_folder
 from armorplan.geometry.gathering import QUICK_TOPICS, measures
 from armorplan.geometry.measures import Topic
 from armorplan.pattern.choosing import settled
 from armorplan.pattern.parts import MadeOn, Part
-from armorplan.pattern.pattern import Pattern
+from armorplan.pattern.pattern import Pattern, Piece
 from armorplan.relations.model import Before
 from armorplan.steps.model import SETS_JOINT, StepKind
+
+
+@cache
+def parted_of(name: str) -> Draft:
+    """A sample whose elbow, and what it is joined to, has two drawings."""
+    return taken(unpaired(sample(name), "elbow"))
 
 
 def pattern(draft: Draft) -> Pattern:
@@ -30,13 +39,15 @@ def mirrored(draft: Draft) -> dict[str, str]:
     return {piece.id: f"{piece.id}_right" for piece in pattern(draft).pieces if piece.mirrored}
 
 
-@pytest.mark.parametrize(("name", "piece"), [("three_lames", "elbow"), ("arm_harness", "elbow")])
-def test_what_was_parted_and_folded_again_is_what_it_was(name, piece):
+@pytest.mark.parametrize(
+    "name", ["three_lames", pytest.param("arm_harness", marks=pytest.mark.long)]
+)
+def test_what_was_parted_and_folded_again_is_what_it_was(name):
     draft = sample(name)
-    parted = taken(unpaired(draft, piece))
+    parted = parted_of(name)
     assert not any(each.mirrored for each in pattern(parted).pieces)
     assert parted.read_findings == draft.read_findings
-    folded = taken(paired(parted, {piece: f"{piece}_right"}))
+    folded = taken(paired(parted, {"elbow": "elbow_right"}))
     assert len(folded.told) == len(mirrored(draft)) - 1
     assert folded.values == draft.values
     svg = {name: text for name, text in folded.texts if name.endswith(".svg")}
@@ -45,7 +56,7 @@ def test_what_was_parted_and_folded_again_is_what_it_was(name, piece):
 
 def test_each_hand_has_the_rows_covers_and_lames_of_the_pair():
     draft = sample("three_lames")
-    parted = taken(unpaired(draft, "elbow"))
+    parted = parted_of("three_lames")
     shelf = bench().shelf
     pair, hands = (
         Counter(
@@ -56,7 +67,9 @@ def test_each_hand_has_the_rows_covers_and_lames_of_the_pair():
         for each in (draft, parted)
     )
     assert hands == Counter({key: 2 * count for key, count in pair.items()})
+    left_end = max(x for part in pattern(draft).parts for x, _ in part.outline)
     for part in pattern(draft).parts:
+        assert min(x for x, _ in pattern(parted).part(_right(parted, part.id)).outline) > left_end
         right = pattern(parted).part(_right(parted, part.id))
         assert right.up_deg == (180 - part.up_deg) % 360
         sizes = [hole.diameter_mm for hole in part.holes]
@@ -70,7 +83,7 @@ def _right(draft: Draft, part: str) -> str:
 
 def test_the_reasons_of_both_hands_are_those_of_the_pair():
     draft = sample("three_lames").checked()
-    parted = taken(unpaired(draft, "elbow")).checked()
+    parted = parted_of("three_lames").checked()
     assert _joining(draft) == _joining(parted)
     assert [f for f in parted.findings if f not in draft.findings] == []
 
@@ -86,6 +99,22 @@ def _joining(draft: Draft) -> Counter[str]:
         if isinstance(relation, Before)
         and {derived.work.step(step).kind for step in (relation.first, relation.then)} <= kinds
     )
+
+
+def test_the_twin_of_a_piece_is_the_one_whose_parts_mirror_its_own():
+    draft = parted_of("arm_harness")
+    ids = [piece.id for piece in pattern(draft).pieces]
+    assert len(ids) == 6
+    for piece in ids[::2]:
+        twin = twin_of(pattern(draft), piece)
+        assert twin
+        assert twin.id in {f"{piece}_right", piece.removesuffix("_right")} - {piece}
+    alone = replace(pattern(draft), pieces=(Piece(id="elbow", name="Elbow"), *_arms(draft)))
+    assert twin_of(alone, "elbow") is None
+
+
+def _arms(draft: Draft) -> tuple[Piece, ...]:
+    return tuple(p for p in pattern(draft).pieces if p.id.startswith("upper_arm"))
 
 
 def test_what_is_made_on_one_side_or_copied_stays_so():
@@ -122,7 +151,7 @@ def _every_word() -> Path:
 
 def test_what_differs_between_the_hands_is_told_in_mm_and_kept_as_an_exception():
     draft = sample("three_lames")
-    parted = taken(unpaired(draft, "elbow"))
+    parted = parted_of("three_lames")
     hole = pattern(parted).part("boss").holes[0].id
     right = next(h.id for h in pattern(parted).part(_right(parted, "boss")).holes)
     moved = taken(move_holes(parted, [right], (1.2, 0.0)))
@@ -139,7 +168,7 @@ def test_what_differs_between_the_hands_is_told_in_mm_and_kept_as_an_exception()
 
 def test_a_part_and_a_hole_that_only_the_right_has_are_kept():
     draft = sample("three_lames")
-    parted = taken(unpaired(draft, "elbow"))
+    parted = parted_of("three_lames")
     boss, strap = _right(parted, "boss"), _right(parted, "upper_strap")
     spot = _middle(pattern(parted).part(boss))
     more = taken(add_hole(parted, boss, spot, diameter_mm=3.0, hole="boss_extra"))
