@@ -250,7 +250,7 @@ def test_a_new_wearer_begins_empty_and_is_kept_beside(qtbot, page, tmp_path):
 
 def test_it_is_written_listed_and_fitted_anew(qtbot, page, desk, home):
     with qtbot.waitSignal(desk.wrote, timeout=15000) as wrote:
-        page.write_into(home.parent)
+        page.writing.write_into(home.parent)
     folder = wrote.args[0]
     assert folder == home.parent / "elbow_cop_mara"
     assert (folder / PATTERN_FILE).is_file()
@@ -269,7 +269,7 @@ def test_who_is_not_kept_yet_is_kept_when_it_is_written(qtbot, page, desk, home,
     page.form.who.name.setText("Jory")
     field(page, "elbow_girth", "padded").setText("395")
     with qtbot.waitSignal(desk.wrote, timeout=15000):
-        page.write_into(home.parent)
+        page.writing.write_into(home.parent)
     assert "is written in" in page.fault.text()
     assert "kept in" in page.fault.text()
     assert page.form.who.name.text() == "Jory"
@@ -414,7 +414,7 @@ def test_what_is_written_is_laid_on_the_bench_and_the_page_stays_at_its_pattern(
         door.show_page()
     view = door.desk.view
     with qtbot.waitSignal(door.desk.wrote, timeout=15000):
-        door._page.write_into(home.parent)
+        door._page.writing.write_into(home.parent)
     assert door._opener.opened == [home.parent / "elbow_cop_mara"]
     qtbot.waitUntil(lambda: door.desk.view is not None and bool(door.desk.view.found))
     assert door.desk.view.uuid == view.uuid

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.wearer_desk import WearerView
 from armorplan.app.wearer_following import Following, FollowingPart
 from armorplan.desktop.widgets.wearer_drawn import DrawnFields
-from armorplan.workshop.measures import BodyMeasure, MeasureKind
+from armorplan.workshop.measures import MeasureKind
 
 _WAYS = ("along", "around")
 
@@ -33,6 +33,7 @@ class WearerFollowing(QWidget):
         super().__init__(parent)
         self._view: WearerView | None = None
         self._now = Following(parts=(), drawn_mm={})
+        self._names: dict[str, str] = {}
         self.intro = QLabel(self)
         self.list = QListWidget(self)
         self.along, self.around = QComboBox(self), QComboBox(self)
@@ -98,6 +99,7 @@ class WearerFollowing(QWidget):
         if is_same:
             return
         self._now = view.following
+        self._names = {measure.id: measure.name for measure in view.known}
         self.drawn.begin()
         self.list.clear()
         for part in view.following.parts:
@@ -122,23 +124,14 @@ class WearerFollowing(QWidget):
         self._show_measures()
 
     def _words(self, part: FollowingPart) -> str:
-        high, wide = (self._measure_name(one) for one in (part.along, part.around))
+        high, wide = (self._names.get(one, one) for one in (part.along, part.around))
         if part.is_long:
             told = self.tr("length: {0}").format(wide) if wide else ""
         else:
             ways = ((self.tr("height: {0}"), high), (self.tr("width: {0}"), wide))
             told = ", ".join(words.format(name) for words, name in ways if name)
-        return self.tr("{0} ({1}) – {2}").format(
-            part.name, part.kind, told or self.tr("keeps its size")
-        )
-
-    def _known(self, measure: str) -> BodyMeasure | None:
-        known = self._view.known if self._view else ()
-        return next((one for one in known if one.id == measure), None)
-
-    def _measure_name(self, measure: str) -> str:
-        known = self._known(measure)
-        return known.name if known else measure
+        told = told or self.tr("keeps its size")
+        return self.tr("{0} ({1}) – {2}").format(part.name, part.kind, told)
 
     @property
     def chosen(self) -> tuple[FollowingPart, ...]:
@@ -164,8 +157,9 @@ class WearerFollowing(QWidget):
         self._show_all()
 
     def _show_measures(self) -> None:
-        known = (self._known(measure) for measure in self._now.used)
-        self.drawn.show_measures(tuple(one for one in known if one), self._now.drawn_mm)
+        known = {one.id: one for one in self._view.known} if self._view else {}
+        used = tuple(known[one] for one in self._now.used if one in known)
+        self.drawn.show_measures(used, self._now.drawn_mm)
         self.drawn_head.setVisible(bool(self.drawn.fields))
         self.drawn.chain(self.around, self.save, self.setTabOrder)
 

@@ -191,7 +191,7 @@ class MeasureGrid(QWidget):
             self.tr("drawn for"),
             self.tr("among adults"),
         )
-        for column, words in enumerate(heads):
+        for column, words in enumerate(heads if measures else ()):
             head = QLabel(words, self)
             head.setWordWrap(True)
             self._grid.addWidget(head, 0, column)

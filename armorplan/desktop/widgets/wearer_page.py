@@ -1,15 +1,11 @@
 """To the wearer: measures typed, what they change, and the pattern written in that size."""
 
-from collections.abc import Callable
-from functools import partial
 from itertools import pairwise
-from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QDialog,
-    QFileDialog,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -21,8 +17,6 @@ from PySide6.QtWidgets import (
 from armorplan.app.draft import Refused
 from armorplan.app.wearer_desk import WearerView
 from armorplan.app.wearer_fit import Asked
-from armorplan.app.wearer_folder import FittedFolder
-from armorplan.app.wearer_following import Following
 from armorplan.app.wearer_model import Fitted
 from armorplan.desktop.wearer_desk import WearerDesk
 from armorplan.desktop.widgets.alt_letters import AltLetters
@@ -32,6 +26,7 @@ from armorplan.desktop.widgets.edit_form import FIELD_EDGES
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 from armorplan.desktop.widgets.wearer_form import WearerForm
 from armorplan.desktop.widgets.wearer_tabs import WearerTabs
+from armorplan.desktop.widgets.wearer_writing import WearerWriting
 from armorplan.workshop.wearers import Wearer
 
 WIDE_PX, HIGH_PX = 1140, 760
@@ -57,6 +52,7 @@ class WearerPage(QDialog):
         self.fault = QLabel(self)
         self.busy = QLabel(self)
         self.tabs = WearerTabs(self)
+        self.writing = WearerWriting(desk, self.form, self)
         self.keep = QPushButton(self.tr("&Keep these measures"), self)
         self.write = QPushButton(self.tr("Write and &lay on the bench …"), self)
         self._pause = QTimer(self)
@@ -110,14 +106,15 @@ class WearerPage(QDialog):
         self.form.changed.connect(self._typed)
         self._pause.timeout.connect(self.fit_now)
         self.keep.clicked.connect(self._keep)
-        self.write.clicked.connect(self._ask_folder)
-        self.tabs.folders.wanted.connect(self.fit_again)
+        self.write.clicked.connect(self.writing.fitted)
+        self.tabs.folders.wanted.connect(self.writing.anew)
         self.tabs.folders.looked.connect(self._desk.look)
         self._desk.shown.connect(self._show)
         self._desk.found.connect(self._take)
         self._desk.told.connect(self._tell)
-        self.tabs.following.wanted.connect(self._follow)
+        self.tabs.following.wanted.connect(self.writing.follow)
         self.tabs.following.told.connect(self._tell)
+        self.writing.told.connect(self._tell)
 
     # --- what is shown ----------------------------------------------------------------------
 
@@ -187,44 +184,6 @@ class WearerPage(QDialog):
     def _keep(self) -> None:
         if self._wearer is not None:
             self._desk.keep(self._wearer)
-
-    def _ask_folder(self) -> None:
-        title = self.tr("Choose a folder: the fitted pattern gets one of its own in it")
-        self._chosen(title, self.write_into)
-
-    def _chosen(self, title: str, then: Callable[[Path], None]) -> None:
-        """Ask for a folder near the pattern; nothing is done where none is chosen."""
-        near = str(self._desk.view.near) if self._desk.view else ""
-        chosen = QFileDialog.getExistingDirectory(self, title, near)
-        if chosen:
-            then(Path(chosen))
-
-    def _follow(self, following: Following) -> None:
-        """Write what follows into the pattern, or into a copy where it must not be changed."""
-        view = self._desk.view
-        if view is None:
-            return
-        why = view.needs_a_copy
-        if not why:
-            self._desk.follow(following, None)
-            return
-        title = self.tr("Folder for a copy. {0}").format(why)
-        self._chosen(title, partial(self._desk.follow, following))
-
-    def write_into(self, folder: Path) -> None:
-        """Write the fitted pattern into a folder, or a new one within it, and keep the measures."""
-        if self._wearer is not None:
-            self._desk.write(Asked(wearer=self._wearer, side=self.form.who.chosen_side), folder)
-
-    def fit_again(self, chosen: FittedFolder) -> None:
-        """Fit anew into a folder, by that wearer's measures as they are kept."""
-        if not self.form.choose(chosen.wearer):
-            words = self.tr("The measures of {0} are not among yours; keep them first.")
-            self._tell(words.format(chosen.wearer_name))
-            return
-        wearer = self.form.former
-        if wearer is not None:
-            self._desk.write(Asked(wearer=wearer, side=chosen.side), chosen.folder)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

@@ -41,6 +41,7 @@ class WearerTabs(QTabWidget):
         self.folders.show_view(view)
         if not view.measures:
             self.setCurrentWidget(self.following)
+            self.following.list.setFocus()
 
     def show_nobody(self) -> None:
         """Say that nothing was measured yet."""
