@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.lines import Drawn, as_lines
-from armorplan.geometry.brought.near import SAME_MM, near_lines
+from armorplan.geometry.brought.near import SAME_MM, Nearby
 from armorplan.geometry.brought.straights import straightened, taken_over
 from armorplan.kernel.stopping import ShouldStop, go_on
 from armorplan.pattern.parts import Ring
@@ -90,11 +90,12 @@ def _near_pairs(
     import numpy as np
     import shapely
 
+    nearby = Nearby(lines, should_stop)
     own = np.arange(len(lines))
     both = np.empty(0, dtype=int)
     for n, share in enumerate(_SAMPLES):
         spots = shapely.line_interpolate_point(shapes[own], share, normalized=True)
-        at, lower = near_lines(shapely.get_coordinates(spots), own, lines, should_stop)
+        at, lower = nearby.near(shapely.get_coordinates(spots), own)
         keys = own[at] * len(lines) + lower
         both = np.intersect1d(both, keys) if n else np.unique(keys)
         own = np.unique(both // len(lines))

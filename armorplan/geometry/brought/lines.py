@@ -139,7 +139,8 @@ def _corners(given: Sequence[Ring]) -> "tuple[NDArray[float64], NDArray[int64]]"
     import numpy as np
 
     owner = np.repeat(np.arange(len(given)), [len(points) for points in given])
-    return np.array(list(chain.from_iterable(given)), dtype=float).reshape(-1, 2), owner
+    numbers = chain.from_iterable(chain.from_iterable(given))
+    return np.fromiter(numbers, dtype=float, count=2 * len(owner)).reshape(-1, 2), owner
 
 
 def as_line(line: Drawn) -> "shapely.LineString":

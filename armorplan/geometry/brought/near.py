@@ -56,63 +56,62 @@ class _Cells:
     owner: "Whole"
 
 
-def near_lines(
-    spots: "Numbers", own: "Whole", lines: Sequence[Drawn], should_stop: ShouldStop
-) -> "tuple[Whole, Whole]":
-    """Return pairs of a spot and another line that passes within SAME_MM of it, each by its place.
+class Nearby:
+    """Finds lines near spots; what it needs of the lines is made once, and only where asked.
 
     Long straight lines are not compared with one another: see ``straights``.
-
-    Args:
-        spots: where to look, in mm.
-        own: the place of the line on which each spot lies.
-        lines: all lines.
-        should_stop: asked often.
-
-    Raises:
-        UnreadableError: too many lines lie too close together.
     """
-    import numpy as np
 
-    from armorplan.geometry.brought.straights import is_straight
+    def __init__(self, lines: Sequence[Drawn], should_stop: ShouldStop) -> None:
+        import numpy as np
 
-    straight = np.array([is_straight(line) for line in lines], dtype=bool)
-    every = np.arange(len(spots))
-    found = [
-        _near(spots, asked, lines, np.flatnonzero(passing), should_stop)
-        for asked, passing in ((every, ~straight), (every[~straight[own]], straight))
-        if len(asked) and passing.any()
-    ]
-    if not found:
-        return every[:0], every[:0]
-    at, line = np.concatenate(found, axis=1)
-    there = own[at] != line
-    return at[there], line[there]
+        from armorplan.geometry.brought.straights import is_straight
 
+        self._lines = lines
+        self._should_stop = should_stop
+        self._straight = np.array([is_straight(line) for line in lines], dtype=bool)
+        self._made: dict[bool, _Cells] = {}
 
-def _near(
-    spots: "Numbers",
-    asked: "Whole",
-    lines: Sequence[Drawn],
-    passing: "Whole",
-    should_stop: ShouldStop,
-) -> "Whole":
-    import numpy as np
+    def near(self, spots: "Numbers", own: "Whole") -> "tuple[Whole, Whole]":
+        """Return pairs of a spot and another line within SAME_MM of it, each by its place.
 
-    go_on(should_stop)
-    cells = _cells([lines[n] for n in passing])
-    go_on(should_stop)
-    pairs = [np.empty((2, 0), dtype=int)]
-    count = 0
-    for spot, piece in _beside(spots[asked], cells, should_stop):
-        there = _apart2(spots[asked[spot]], cells.runs[piece]) <= SAME_MM**2
-        pairs.append(np.stack((asked[spot[there]], passing[cells.owner[piece[there]]])))
-        count += int(there.sum())
-        if count > MAX_PAIRS:
-            raise too_dense("lines")
-    spot, line = np.concatenate(pairs, axis=1)
-    both = np.unique(spot * len(lines) + line)
-    return np.stack((both // len(lines), both % len(lines)))
+        Args:
+            spots: where to look, in mm.
+            own: the place of the line on which each spot lies.
+
+        Raises:
+            UnreadableError: too many lines lie too close together.
+        """
+        import numpy as np
+
+        every = np.arange(len(spots))
+        found = [np.empty((2, 0), dtype=int)]
+        for straight, asked in ((False, every), (True, every[~self._straight[own]])):
+            if len(asked) and (self._straight == straight).any():
+                found.append(self._near(spots, asked, straight=straight))
+        at, line = np.concatenate(found, axis=1)
+        there = own[at] != line
+        return at[there], line[there]
+
+    def _near(self, spots: "Numbers", asked: "Whole", *, straight: bool) -> "Whole":
+        import numpy as np
+
+        passing = np.flatnonzero(self._straight == straight)
+        if straight not in self._made:
+            go_on(self._should_stop)
+            self._made[straight] = _cells([self._lines[n] for n in passing.tolist()])
+        cells = self._made[straight]
+        pairs = [np.empty(0, dtype=int)]
+        count = 0
+        for spot, piece in _beside(spots[asked], cells, self._should_stop):
+            there = _apart2(spots[asked[spot]], cells.runs[piece]) <= SAME_MM**2
+            lines = passing[cells.owner[piece[there]]]
+            pairs.append(asked[spot[there]] * len(self._lines) + lines)
+            count += len(lines)
+            if count > MAX_PAIRS:
+                raise too_dense("lines")
+        both = np.unique(np.concatenate(pairs))
+        return np.stack((both // len(self._lines), both % len(self._lines)))
 
 
 def _cells(lines: Sequence[Drawn]) -> _Cells:

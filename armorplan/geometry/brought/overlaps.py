@@ -9,7 +9,7 @@ from math import dist
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.lines import Drawn, as_line, as_lines
-from armorplan.geometry.brought.near import SAME_MM, near_lines
+from armorplan.geometry.brought.near import SAME_MM, Nearby
 from armorplan.kernel.stopping import ShouldStop, go_on
 
 if TYPE_CHECKING:
@@ -84,6 +84,7 @@ def _overlapping(lines: Sequence[Drawn], should_stop: ShouldStop) -> list[tuple[
     stretch = np.minimum(_STRETCH_MM, shapely.length(own) * _SHARE)
     asked = np.flatnonzero(stretch > _TOO_SHORT_MM)
     own, stretch, loose = own[asked], stretch[asked], loose[asked]
+    nearby = Nearby(lines, should_stop)
     found = [np.empty(0, dtype=int)]
     for near_end in (False, True):
         # A negative distance counts from the end.
@@ -92,8 +93,7 @@ def _overlapping(lines: Sequence[Drawn], should_stop: ShouldStop) -> list[tuple[
         beginning, further = (
             at * len(lines) + other
             for at, other in (
-                near_lines(shapely.get_coordinates(spots), loose, lines, should_stop)
-                for spots in (ends, along)
+                nearby.near(shapely.get_coordinates(spots), loose) for spots in (ends, along)
             )
         )
         both = np.intersect1d(beginning, further)

@@ -11,7 +11,15 @@ from armorplan.geometry.brought.sorting import sorted_out
 from armorplan.kernel.shipped import samples_folder
 
 
-@pytest.mark.parametrize("name", ["collar", "elbow_cop", "three_lames", "arm_harness"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "collar",
+        "elbow_cop",
+        "three_lames",
+        pytest.param("arm_harness", marks=pytest.mark.long),
+    ],
+)
 def test_parts_holes_and_slots_are_those_of_the_pattern(name):
     folder = samples_folder() / name
     pattern = read_pattern(read_folder(folder), read_shelf()).pattern

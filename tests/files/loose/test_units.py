@@ -15,7 +15,8 @@ from files.loose.reading_kit import loose
 
 from armorplan.geometry.brought.model import Sureness
 
-MESS = plain(lantern_plates(seeded(2), 4))
+PLATES = lantern_plates(seeded(2), 4)
+MESS = plain(PLATES[:2])
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" {}>'
 NAMES = {1.0: "mm", 25.4 / 96: "96 an inch", 25.4 / 72: "72 an inch", 25.4: "inch", 10.0: "cm"}
 
@@ -44,7 +45,7 @@ def test_no_word_of_a_unit(tmp_path, mm_each):
 
 
 def test_no_word_of_a_unit_and_holes_in_pieces(tmp_path):
-    mess = in_pieces(plain(lantern_plates(seeded(2), 4), as_half_arcs), seeded(3))
+    mess = in_pieces(plain(PLATES[:2], as_half_arcs), seeded(3))
     head = SVG.format('viewBox="0 0 500 400"')
     found = loose(tmp_path, as_svg(mess, head=head).encode()).unit
     assert near(found, 1.0)

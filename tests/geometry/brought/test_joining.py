@@ -29,7 +29,7 @@ from armorplan.geometry.brought.rounds import round_of
 from armorplan.geometry.brought.sorting import sorted_out, with_kinds
 from armorplan.kernel.errors import StoppedError, UnreadableError
 
-PLATES = tuple(lantern_plates(seeded(1), 6))
+PLATES = tuple(lantern_plates(seeded(1), 4))
 SMALL = (
     Plate(
         outline=tuple(ring((60, 50), 100, 7)),
@@ -191,7 +191,7 @@ class TestRounds:
         assert sort(mess).shapes[0].circle is None
 
 
-@settings(max_examples=12)
+@settings(max_examples=8)
 @given(
     seed=st.integers(0, 10_000),
     mm_each=st.sampled_from((1.0, 25.4, 10.0, 25.4 / 96, 25.4 / 72, 1000.0)),
@@ -226,7 +226,7 @@ LINE = st.tuples(
 )
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(
     lines=st.lists(LINE, max_size=8),
     grid_mm=st.sampled_from((0.05, 1, 20)),
