@@ -1,14 +1,18 @@
 """The windows beside the bench close by Esc, where nothing in them takes it, and by Ctrl+W."""
 
+from types import SimpleNamespace
+
 import pytest
 from desktop.fake_corrections import FakeTaught
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from armorplan.desktop.corrections_desk import CorrectionsDesk
 from armorplan.desktop.widgets.closing_keys import ClosingKeys
 from armorplan.desktop.widgets.corrections_page import CorrectionsPage
 from armorplan.desktop.widgets.panel_page import PanelPage
+from armorplan.desktop.widgets.shape_edit_hands import TableHands
 
 KEYS = {"Esc": (Qt.Key.Key_Escape,), "Ctrl+W": (Qt.Key.Key_W, Qt.KeyboardModifier.ControlModifier)}
 
@@ -95,3 +99,15 @@ def test_corrections_close_from_wherever_the_keyboard_is(bridge, qtbot, within):
     qtbot.keyClick(widget, Qt.Key.Key_Escape)
     assert not page.isVisible()
     desk.close()
+
+
+@pytest.mark.parametrize("chosen", [(), ("hole:a",)])
+def test_esc_on_the_drawing_table_lets_go_of_what_is_chosen_and_then_is_the_window_s(qapp, chosen):
+    table = SimpleNamespace(is_chosen=chosen.__contains__, places=lambda: {"hole:a": (0.0, 0.0)})
+    owner = QObject()
+    hands, let_go = TableHands(table, owner), []
+    hands.chosen.connect(let_go.append)
+    event = QKeyEvent(QEvent.Type.KeyPress, *KEYS["Esc"], Qt.KeyboardModifier.NoModifier)
+    hands.key_press(event)
+    assert event.isAccepted() is bool(chosen)
+    assert let_go == [""] * len(chosen)

@@ -84,6 +84,10 @@ class TableHands(Hands):
         elif key == Qt.Key.Key_Escape and self.drop():
             self.dragging.emit(QPointF())
             event.accept()
+        elif key == Qt.Key.Key_Escape and not any(
+            map(self._table.is_chosen, self._table.places())
+        ):
+            event.ignore()  # the window closes by it
         elif key == Qt.Key.Key_Space and self.here:
             self.turned.emit(self.here)
             event.accept()
