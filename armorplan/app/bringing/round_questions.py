@@ -144,5 +144,5 @@ def _bend(part: Part, route: Route, widest_mm: float) -> Shaping:
         parts=(part.id,),
         axis=((x, round(min(ys), 1)), (x, round(max(ys), 1))),
         radius_mm=radius_mm,
-        angle_deg=min(float(round(around_deg)), _HALF_DEG),
+        angle_deg=min(max(float(round(around_deg)), 1.0), _HALF_DEG),
     )

@@ -128,7 +128,7 @@ def line_id(form: Shaping) -> str:
 def _coatings(stands: Standing, names: Names, pieces: list[str]) -> Iterator[Written]:
     coated = [p.id for p in stands.parts if p.kind is not PartKind.LINING]
     every = len(coated) == len(stands.parts)
-    for coating in stands.coatings:
+    for coating in stands.coatings if coated else ():
         yield Written(
             path=("treatments", coating.use),
             values={
