@@ -138,8 +138,8 @@ def test_what_was_found_in_the_file_is_told(page):
 def test_what_a_question_is_about_is_lit(page, qtbot):
     qtbot.keyClick(page.side.asking.answers, Qt.Key.Key_Right)
     canvas = page.picture.canvas
-    assert not any(item.is_lit for item in canvas._items.values())
-    assert {key for holes in canvas._holes.values() for key in holes.lit} == {
+    assert not any(item.is_lit for item in canvas.drawn.items.values())
+    assert {key for holes in canvas.drawn.holes.values() for key in holes.lit} == {
         f"{row}{i}" for row in "ab" for i in range(4)
     }
 
@@ -198,7 +198,7 @@ def test_a_part_is_named(page, desk, qtbot):
     qtbot.keyClicks(page.picture.shape.part.name, "gorget")
     press(qtbot, desk, page.picture.shape.part.name, Qt.Key.Key_Return)
     assert page.picture.canvas.shape_at("lower").name == "gorget"
-    assert "gorget" in [name.text() for name in page.picture.canvas._names.values()]
+    assert "gorget" in [name.text() for name in page.picture.canvas.drawn.names.values()]
 
 
 def test_a_true_length_between_two_walked_points_tells_the_unit(page, desk, qtbot):
@@ -564,7 +564,7 @@ def test_a_name_stands_clear_of_holes_and_slots(desk, qtbot, page):
         desk.say_fact("lower", Fact.NAME, "throat")
     canvas = page.picture.canvas
     canvas.zoom(3.0)
-    name = canvas._names["lower"]
+    name = canvas.drawn.names["lower"]
     assert name.isVisible()
     scale = canvas.scale_now()
     size = name.boundingRect()

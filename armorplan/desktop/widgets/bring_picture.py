@@ -70,14 +70,17 @@ class BringPicture(QWidget):
         unit = self.tr("{file}: one unit of it is taken for {mm} mm")
         self.file.setText(unit.format(file=name, mm=f"{view.mm_each:.6g}"))
         self.file.setToolTip(self.file.text())
+        is_new = self._view is None or self._view.bringing.drawing is not view.bringing.drawing
         self._view = view
-        shape = self.shape.part
-        shape.show_leathers(view.leathers)
-        if not self.canvas.places():
+        self.shape.part.show_leathers(view.leathers)
+        if is_new:
             self.near.setChecked(len(view.found.shapes) > NEAR_FROM)
+            self.canvas.hands.keep("")
         self.canvas.show_view(view)
+        if is_new:
+            self.canvas.fit()
         self.kinds.show_counts(counted(view.found))
-        self.choose(self.shape.key)
+        self.choose("" if is_new else self.shape.key)
 
     def ask(self, question: Question, choice: str) -> None:
         """Show what a question is about while a choice is in hand: of several rows one at a time."""
