@@ -24,84 +24,22 @@ CROSS = "\N{HEAVY MULTIPLICATION X}"
 Control = QLineEdit | QComboBox
 
 
-class AskStrip(QWidget):
-    """Hidden until something is asked. Enter does it, Escape drops it.
+class AskFields(Flow):
+    """The fields of what is asked. ``changed`` says that something else is typed, ``entered`` Enter."""
 
-    ``began`` and ``left`` frame what is asked, ``changed`` says that something else is typed.
-    """
-
-    began = Signal()
     changed = Signal()
-    left = Signal()
+    entered = Signal()
 
-    def __init__(self, parent: QWidget) -> None:
+    def __init__(self, ask: Ask, parent: QWidget) -> None:
         super().__init__(parent)
-        self.setObjectName("table_ask")
-        self.setStyleSheet(FIELD_EDGES)
-        self._ask: Ask | None = None
-        self._controls: dict[str, Control] = {}
+        self._ask = ask
         self._spot = 0
-        self._title = QLabel(self)
-        self._title.setObjectName("ask_title")
-        self._title.setWordWrap(True)
-        self._title.setTextFormat(Qt.TextFormat.PlainText)
-        self._refusal = QLabel(self)
-        self._refusal.setObjectName("ask_refusal")
-        self._refusal.setWordWrap(True)
-        self._refusal.hide()
-        self._fields = Flow(self)
-        self._down = QVBoxLayout(self)
-        self._down.setContentsMargins(0, 0, 0, 0)
-        self._down.addWidget(self._title)
-        self._down.addWidget(self._fields)
-        self._down.addWidget(self._refusal)
-        self.hide()
-
-    @property
-    def ask(self) -> Ask | None:
-        """What is being asked; ``None`` where nothing is."""
-        return self._ask
-
-    @property
-    def wants_spots(self) -> bool:
-        """Whether clicks on the drawing fill in fields now."""
-        return self._ask is not None and any(one.spot for one in self._ask.fields)
-
-    def begin(self, ask: Ask) -> None:
-        """Ask; what was being asked before is dropped."""
-        self._ask, self._spot = ask, 0
-        self._title.setText(f"{ask.title} – {ask.help}" if ask.help else ask.title)
-        self._refusal.hide()
-        self._build(ask)
-        self.show()
-        first = next(iter(self._controls.values()), None)
-        if first is not None:
-            first.setFocus()
-            if isinstance(first, QLineEdit):
-                first.selectAll()
-        announce(self, ask.title)
-        self.began.emit()
-
-    def _build(self, ask: Ask) -> None:
-        fields = Flow(self)
-        self._controls = {}
+        self._controls: dict[str, Control] = {}
         for one in ask.fields:
-            fields.add(self._field(one, fields))
-        for name, text, slot in (
-            ("ask_do", self.tr("Do it"), self.do),
-            ("ask_drop", self.tr("Never mind"), self.drop),
-        ):
-            button = QPushButton(text, fields)
-            button.setObjectName(name)
-            button.clicked.connect(slot)
-            fields.add(button)
-        self._down.replaceWidget(self._fields, fields)
-        self._fields.setParent(None)
-        self._fields.deleteLater()
-        self._fields = fields
+            self.add(self._field(one))
 
-    def _field(self, one: AskField, parent: QWidget) -> QWidget:
-        whole = QWidget(parent)
+    def _field(self, one: AskField) -> QWidget:
+        whole = QWidget(self)
         row = QHBoxLayout(whole)
         row.setContentsMargins(0, 0, 0, 0)
         label = QLabel(one.label, whole)
@@ -121,7 +59,7 @@ class AskStrip(QWidget):
             line = QLineEdit(one.text, parent)
             line.setFixedWidth(SHORT_PX if one.unit or one.may_lack else LONG_PX)
             line.setCursorPosition(0)
-            line.returnPressed.connect(self.do)
+            line.returnPressed.connect(self.entered)
             line.textChanged.connect(lambda _text: self.changed.emit())
             return line
         box = CalmBox(parent)
@@ -140,7 +78,7 @@ class AskStrip(QWidget):
 
     def take_spot(self, at: Point) -> None:
         """Fill a clicked place into the next pair of fields for one."""
-        spots = [one for one in self._ask.fields if one.spot] if self._ask else []
+        spots = [one for one in self._ask.fields if one.spot]
         pairs = list(zip(spots[::2], spots[1::2], strict=True))
         if not pairs:
             return
@@ -149,6 +87,95 @@ class AskStrip(QWidget):
             if isinstance(control, QLineEdit):
                 control.setText(f"{round(value, 2):g}")
         self._spot += 1
+
+    def begin(self) -> None:
+        """Give the first field the keyboard."""
+        first = next(iter(self._controls.values()), None)
+        if first is not None:
+            first.setFocus()
+            if isinstance(first, QLineEdit):
+                first.selectAll()
+
+
+class AskStrip(QWidget):
+    """Hidden until something is asked. Enter does it, Escape drops it.
+
+    ``began`` and ``left`` frame what is asked, ``changed`` says that something else is typed.
+    """
+
+    began = Signal()
+    changed = Signal()
+    left = Signal()
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("table_ask")
+        self.setStyleSheet(FIELD_EDGES)
+        self._ask: Ask | None = None
+        self._title = QLabel(self)
+        self._title.setObjectName("ask_title")
+        self._title.setWordWrap(True)
+        self._title.setTextFormat(Qt.TextFormat.PlainText)
+        self._refusal = QLabel(self)
+        self._refusal.setObjectName("ask_refusal")
+        self._refusal.setWordWrap(True)
+        self._refusal.hide()
+        self._fields: AskFields | None = None
+        self._down = QVBoxLayout(self)
+        self._down.setContentsMargins(0, 0, 0, 0)
+        self._down.addWidget(self._title)
+        self._down.addWidget(self._refusal)
+        self.hide()
+
+    @property
+    def ask(self) -> Ask | None:
+        """What is being asked; ``None`` where nothing is."""
+        return self._ask
+
+    @property
+    def wants_spots(self) -> bool:
+        """Whether clicks on the drawing fill in fields now."""
+        return self._ask is not None and any(one.spot for one in self._ask.fields)
+
+    def begin(self, ask: Ask) -> None:
+        """Ask; what was being asked before is dropped."""
+        self._ask = ask
+        self._title.setText(f"{ask.title} – {ask.help}" if ask.help else ask.title)
+        self._refusal.hide()
+        self._build(ask)
+        self.show()
+        if self._fields is not None:
+            self._fields.begin()
+        announce(self, ask.title)
+        self.began.emit()
+
+    def _build(self, ask: Ask) -> None:
+        fields = AskFields(ask, self)
+        fields.changed.connect(self.changed)
+        fields.entered.connect(self.do)
+        for name, text, slot in (
+            ("ask_do", self.tr("Do it"), self.do),
+            ("ask_drop", self.tr("Never mind"), self.drop),
+        ):
+            button = QPushButton(text, fields)
+            button.setObjectName(name)
+            button.clicked.connect(slot)
+            fields.add(button)
+        if self._fields is not None:
+            self._down.removeWidget(self._fields)
+            self._fields.setParent(None)
+            self._fields.deleteLater()
+        self._down.insertWidget(1, fields)
+        self._fields = fields
+
+    def told(self) -> dict[str, str]:
+        """Return what the fields hold."""
+        return self._fields.told() if self._fields is not None else {}
+
+    def take_spot(self, at: Point) -> None:
+        """Fill a clicked place into the next pair of fields for one."""
+        if self._fields is not None and self._ask is not None:
+            self._fields.take_spot(at)
 
     def do(self) -> None:
         """Do what was asked, if all numbers are there."""

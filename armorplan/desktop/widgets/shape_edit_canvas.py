@@ -3,27 +3,22 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPainterPath, QResizeEvent
-from PySide6.QtWidgets import QGraphicsView, QWidget
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtGui import QMouseEvent, QPainter
+from PySide6.QtWidgets import QWidget
 
-from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_over import Ghost, Mark, OverTable, moved_by
 from armorplan.desktop.shape_edit_scene import HOLE, TableScene
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.parts_overlays import ScaleBar
-from armorplan.desktop.widgets.picture_view import PictureView
 from armorplan.desktop.widgets.shape_edit_hands import TableHands
-from armorplan.desktop.widgets.shape_edit_hits import edge_of, key_at
-from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic
+from armorplan.desktop.widgets.shape_edit_items import cosmetic
 from armorplan.desktop.widgets.shape_edit_painting import TablePainter
+from armorplan.desktop.widgets.shape_edit_sheet import TableSheet
 from armorplan.pattern.parts import Point
 
-BAR_OFF_PX = 8
 
-
-class TableCanvas(PictureView):
+class TableCanvas(TableSheet):
     """Shows a scene; ``chose`` carries the choice, ``moved`` a way in mm.
 
     While ``spots`` is on, a click chooses nothing: ``spotted`` carries its place instead.
@@ -37,22 +32,11 @@ class TableCanvas(PictureView):
         super().__init__(parent)
         self.setObjectName("table_canvas")
         self.setAccessibleName(self.tr("Drawing of the pattern"))
-        self._shown: TableScene | None = None
         self._over = OverTable()
-        self._items: list[TablePart] = []
-        self._places: Mapping[str, Place] = {}
         self._box = QRectF()
-        self.pointer = QPointF()
-        """Where the mouse was last, in mm."""
         self.spots = False
-        self._is_held = False
         hands = TableHands(self, self)
         self.hands = hands
-        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
-        self._bar = ScaleBar(self)
-        self.foot_px = self._bar.sizeHint().height()
-        self.zoomed.connect(self._bar.take_scale)
-        self.zoomed.connect(lambda _scale: self.show_ring())
         hands.chosen.connect(lambda key: self._choose(self.choice.only(key)))
         hands.turned.connect(lambda key: self._choose(self.choice.turned(key)))
         hands.nudged.connect(self._move)
@@ -75,38 +59,10 @@ class TableCanvas(PictureView):
 
     def show_scene(self, scene: TableScene) -> None:
         """Show another state of the pattern; what is chosen stays so, as far as it is there."""
-        is_other = self._shown is None or self._shown.pattern.slug != scene.pattern.slug
-        self._shown = scene
-        self._draw(scene)
-        self._places = scene.spots
+        self.lay(scene)
         self._over = replace(self._over, choice=self.choice.within(scene), moved={})
-        self.set_room()
-        if is_other:
-            self.fit()
         self.show_ring()
         self.viewport().update()
-
-    def _draw(self, scene: TableScene) -> None:
-        """Make anew only what changed: the rest keeps its drawing."""
-        kept = {(item.part, item.used): item for item in self._items}
-        made: list[TablePart] = []
-        for part in scene.pattern.parts:
-            used = frozenset(hole.id for hole in part.holes if hole.id in scene.through)
-            item = kept.pop((part, used), None)
-            if item is None:
-                item = TablePart(part, used)
-                item.wear(colours_of(self.palette()))
-                self._scene.addItem(item)
-            made.append(item)
-        for item in kept.values():
-            self._scene.removeItem(item)
-        self._items = made
-
-    def hold_scale(self, *, is_held: bool) -> None:
-        """Keep the scale while something below takes room for a while, and what is chosen in view."""
-        self._is_held = is_held
-        if not is_held and self.is_fitted:
-            self.fit_to(self.near)
 
     def choose(self, choice: Choice) -> None:
         """Choose, and bring what is chosen into view; nothing is told."""
@@ -164,26 +120,6 @@ class TableCanvas(PictureView):
         self._box = box
         self.viewport().update()
 
-    # --- what the picture says of itself ------------------------------------------------------
-
-    def places(self) -> Mapping[str, Place]:
-        return self._places
-
-    def bounds(self) -> QRectF:
-        box = QRectF()
-        for item in self._items:
-            box = box.united(item.outline.boundingRect())
-        return box
-
-    def key_at(self, spot: QPoint) -> str:
-        if self._shown is None:
-            return ""
-        self.pointer = self.mapToScene(spot)
-        return key_at(self._shown, self._items, self.pointer, self.scale_now())
-
-    def edge_of(self, key: str) -> QPainterPath:
-        return edge_of(self._shown, key, self.scale_now()) if self._shown else QPainterPath()
-
     # --- events -------------------------------------------------------------------------------
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -201,24 +137,6 @@ class TableCanvas(PictureView):
         if not self._box.isEmpty():
             painter.setPen(cosmetic(colours.focus, 1.5, Qt.PenStyle.DashLine))
             painter.drawRect(self._box)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        if self._is_held:
-            QGraphicsView.resizeEvent(self, event)
-        else:
-            super().resizeEvent(event)
-        self._bar.move(BAR_OFF_PX, self.height() - self._bar.height() - BAR_OFF_PX)
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange:
-            self._restyle()
-
-    def _restyle(self) -> None:
-        colours = colours_of(self.palette())
-        self.setBackgroundBrush(QColor(colours.panel))
-        for item in self._items:
-            item.wear(colours)
 
 
 def _to_tenths(by: QPointF) -> QPointF:

@@ -1,12 +1,11 @@
-"""Edits of holes on the drawing table: added, moved, sized, renamed, taken out."""
+"""Edits of holes on the drawing table: added, moved, sized, taken out."""
 
 from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import QCoreApplication, QPointF
 
 from armorplan.app.draft import Draft, Refused
-from armorplan.app.editing.holes import add_hole, drop_holes, move_holes, rename_hole, set_hole
-from armorplan.app.editing.parts import rename
+from armorplan.app.editing.holes import add_hole, drop_holes, move_holes, set_hole
 from armorplan.desktop.shape_edit_asks import Ask, AskField, Told, number
 from armorplan.desktop.shape_edit_over import Ghost
 from armorplan.desktop.shape_edit_scene import middle
@@ -36,7 +35,6 @@ class HoleActs:
             "place_hole": self._doing.place_wanted.emit,
             "move_holes": self._ask_way,
             "size_holes": self._ask_size,
-            "rename": self._ask_name,
             "drop_holes": self._drop,
         }
 
@@ -144,33 +142,6 @@ class HoleActs:
         words = _tr("place of {0}").format(hole)
         self._doing.edit(
             lambda draft: set_hole(draft, hole, centre=centre, diameter_mm=wide), words
-        )
-
-    def _ask_name(self) -> None:
-        """Ask for another id for a hole, else for the part or bend that is chosen."""
-        choice = self._doing.choice
-        held = (("", choice.holes), ("parts", choice.parts), ("forms", choice.forms))
-        table, names = next(((table, names) for table, names in held if names), ("", ()))
-        if not names:
-            self._doing.said.emit(_tr("Choose a hole, a part or the line of a bend."))
-            return
-        self._doing.ask(
-            Ask(
-                id="rename",
-                title=_tr("Another id for {0}").format(names[0]),
-                help=_tr("Letters, digits, _ and -."),
-                fields=(AskField(name="name", label=_tr("id"), text=names[0]),),
-                then=lambda told: self._rename(table, names[0], told["name"].strip()),
-            )
-        )
-
-    def _rename(self, table: str, was: str, name: str) -> None:
-        self._doing.wanted.emit((name,))
-        self._doing.edit(
-            lambda draft: (
-                rename(draft, table, was, name) if table else rename_hole(draft, was, name)
-            ),
-            _tr("call {0} {1}").format(was, name),
         )
 
     def _drop(self) -> None:

@@ -15,7 +15,7 @@ EDGE_MM = 4.0
 NEAR_HOLE_PX = 9.0
 """Holes that look no larger than this are drawn as dots and rings."""
 LEAST_HOLE_PX = 3.0
-NAME_TRIES = (0.5, 0.35, 0.65, 0.2, 0.8)
+NAME_TRIES = (0.5, 0.35, 0.65, 0.25, 0.75, 0.15, 0.85)
 """Where in the box around a part its name is tried, in shares of width and height."""
 
 

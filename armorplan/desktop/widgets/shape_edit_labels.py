@@ -1,7 +1,8 @@
 """Words and signs on the drawing table, in pixels, so that they do not cover each other."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import product
+from math import atan2, cos, pi, sin
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter
@@ -11,11 +12,16 @@ from armorplan.desktop.picture_colours import severity_colour
 from armorplan.desktop.shape_edit_over import Mark
 from armorplan.desktop.shapes_words import standing_sign
 from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic
+from armorplan.pattern.parts import Point
 
 NAME_PAD_PX = 3.0
 BESIDE_MOST = 40
 """Of more parts none is named beside itself: there would be no room between them."""
 MARK_PX = 18.0
+ARROW_PX = 34.0
+HEAD_PX = 9.0
+FOOT_PX = 12.0
+"""How far the word of an arrow stands below its foot."""
 _OFFS_PX = (13.0, 24.0)
 """How far a sign stands off its place, the nearest first."""
 _WAYS = ((0.7, -0.7), (0.7, 0.7), (-0.7, -0.7), (-0.7, 0.7), (1.0, 0.0), (-1.0, 0.0), (0.0, -1.0))
@@ -33,13 +39,17 @@ class TableLabels:
         """Write words around a place in mm, ``off`` so many pixels from it, on a plate."""
         self._put(words, self._box(words, self._map.map(at) + off), colour)
 
-    def names(self, items: Sequence[TablePart]) -> None:
-        """Name parts in themselves, beside what is cut out of them; where it is narrow, beside them."""
+    def names(self, items: Sequence[TablePart], arrowed: Collection[str] = ()) -> None:
+        """Name parts in themselves, off what is cut out of them; where it is narrow, beside them.
+
+        Parts in which arrows stand are ``arrowed``: they have their names beside them, too.
+        """
         metrics, scale = QFontMetricsF(self._painter.font()), self._map.m11()
         high, narrow = metrics.height(), []
         for item in items:
             wide = metrics.horizontalAdvance(item.part.name) + 2 * NAME_PAD_PX
-            at = item.room_for(wide / scale, high / scale)
+            has_room = item.part.id not in arrowed
+            at = item.room_for(wide / scale, high / scale) if has_room else None
             if at is None:
                 narrow.append(item)
             else:
@@ -48,10 +58,12 @@ class TableLabels:
             self._name_beside(narrow, [self._map.mapRect(one.edge) for one in items])
 
     def _name_beside(self, narrow: Sequence[TablePart], edges: Sequence[QRectF]) -> None:
+        room = QRectF(self._painter.viewport())
         for item in narrow:
             name, own = item.part.name, self._map.mapRect(item.edge)
             for box in self._beside(name, own):
-                if not any(box.intersects(other) for other in (*edges, *self._taken)):
+                is_free = not any(box.intersects(other) for other in (*edges, *self._taken))
+                if is_free and room.contains(box):
                     self._put(name, box, self._colours.quiet)
                     break
 
@@ -93,6 +105,22 @@ class TableLabels:
                 return box
             found.setdefault(covers, box)
         return found[min(found)]
+
+    def arrow(self, at: QPointF, way: Point, words: str, colour: str, *, side: int = -1) -> None:
+        """Draw an arrow of a fixed length in pixels, with what it stands for beside its foot."""
+        far = QPointF(*way) * (ARROW_PX / self._map.m11())
+        for pen in (cosmetic(self._colours.panel, 6.0), cosmetic(colour, 2.5)):
+            self._painter.setPen(pen)
+            self._painter.drawLine(at, at + far)
+        self._head(at + far, atan2(way[1], way[0]))
+        wide = QFontMetricsF(self._painter.font()).horizontalAdvance(words)
+        aside = QPointF(-way[1], way[0]) * (side * (wide / 2 - FOOT_PX))
+        self.write(words, at, QPointF(*way) * -FOOT_PX + aside, colour)
+
+    def _head(self, tip: QPointF, angle: float) -> None:
+        for turn in (pi * 0.85, -pi * 0.85):
+            back = QPointF(cos(angle + turn), sin(angle + turn)) * (HEAD_PX / self._map.m11())
+            self._painter.drawLine(tip, tip + back)
 
     def _box(self, words: str, middle: QPointF) -> QRectF:
         metrics = QFontMetricsF(self._painter.font())

@@ -9,6 +9,7 @@ from armorplan.app.draft_rows import FieldRow, typed_in
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.shape_edit_desk import TableDesk
 from armorplan.desktop.shape_edit_layers import Layers
+from armorplan.desktop.widgets.closing_keys import ClosingKeys
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 from armorplan.desktop.widgets.edit_saving import DraftSaving
 from armorplan.desktop.widgets.shape_edit_asking import AskStrip
@@ -19,13 +20,17 @@ from armorplan.desktop.widgets.shape_edit_findings import TableFindings
 from armorplan.desktop.widgets.shape_edit_ghosts import MatchActs
 from armorplan.desktop.widgets.shape_edit_holes import HoleActs
 from armorplan.desktop.widgets.shape_edit_joints import JointActs
+from armorplan.desktop.widgets.shape_edit_layering import LayerActs
 from armorplan.desktop.widgets.shape_edit_menus import TableMenus
+from armorplan.desktop.widgets.shape_edit_naming import NameActs
 from armorplan.desktop.widgets.shape_edit_parts import PartActs
+from armorplan.desktop.widgets.shape_edit_pieces import PieceActs
 from armorplan.desktop.widgets.shape_edit_rows import RowActs
 from armorplan.desktop.widgets.shape_edit_showing import TableShowing
 from armorplan.desktop.widgets.shape_edit_side import TableSide
 from armorplan.desktop.widgets.shape_edit_sides import SideActs
 
+_OF_JOINTS = (JointActs, LayerActs, RowActs)
 _SHARES_PX = (700, 360)
 _SIZE_PX = (1120, 760)
 _ROOM_PX = 40
@@ -50,7 +55,7 @@ class TablePage(QWidget):
         self.holes = HoleActs(self.doing)
         self.rows = MatchActs(self.doing, self.side.matches)
         # Held, since a signal does not keep what its slots belong to.
-        others = (JointActs, RowActs, PartActs, BendActs, SideActs)
+        others = (*_OF_JOINTS, PartActs, PieceActs, NameActs, BendActs, SideActs)
         self._groups = (self.holes, self.rows, *(group(self.doing) for group in others))
         acts = dict(self.doing.acts())
         for group in self._groups:
@@ -63,6 +68,7 @@ class TablePage(QWidget):
         self._lay_out()
         self._connect()
         self._connect_doing()
+        ClosingKeys(self, has_ctrl_w=True)
 
     def _lay_out(self) -> None:
         self._where.setObjectName("table_where")

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 from itertools import islice
-from math import atan2, cos, hypot, pi, sin
+from math import hypot
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPolygonF
+from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
 
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.shape_edit_over import Ghost, OverTable
@@ -14,17 +14,14 @@ from armorplan.desktop.shape_edit_words import backbone_words, up_words
 from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic, hole_path
 from armorplan.desktop.widgets.shape_edit_labels import TableLabels
-from armorplan.pattern.parts import Part, Point, heading
+from armorplan.pattern.parts import Part, Ring, heading
 
 RING_OUT_PX = 3.0
 LEAST_RING_PX = 6.0
-ARROW_PX = 34.0
-HEAD_PX = 9.0
 ARROWS_MOST = 3
 """Of more parts none shows which way is up."""
 BESIDE_PX = 22.0
-FOOT_PX = 12.0
-"""How far the second arrow stands beside the first, and its word below its foot."""
+"""How far the second arrow stands beside the first."""
 NUMBER_OFF_PX = 12.0
 WAY_OFF_PX = 22.0
 LINKS_MOST = 40
@@ -52,7 +49,8 @@ class TablePainter:
     def paint(self) -> None:
         """Paint all, what matters most last."""
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
-        self._labels.names(self._items)
+        parts = self._over.choice.parts
+        self._labels.names(self._items, parts if len(parts) <= ARROWS_MOST else ())
         self._spare()
         self._rows()
         for axis in self._scene.axes:
@@ -120,41 +118,29 @@ class TablePainter:
     # --- what is chosen -----------------------------------------------------------------------
 
     def _chosen_part(self, part: Part) -> None:
-        path = ring_path(part.outline)
-        for pen in (cosmetic(self._colours.panel, 7.0), cosmetic(self._colours.focus, 3.5)):
-            self._painter.strokePath(path, pen)
+        path = self._lit(part.outline)
         if len(self._over.choice.parts) > ARROWS_MOST:
             return
         at = path.boundingRect().center()
-        self._arrow(at, heading(part.up_deg), up_words(), self._colours.focus)
+        self._labels.arrow(at, heading(part.up_deg), up_words(), self._colours.focus)
         if part.backbone_deg is not None:
             way = heading(part.backbone_deg)
             aside = QPointF(-way[1], way[0]) * (BESIDE_PX / self._scale)
-            self._arrow(at + aside, way, backbone_words(), self._colours.paused, side=1)
-
-    def _arrow(self, at: QPointF, way: Point, words: str, colour: str, *, side: int = -1) -> None:
-        """Draw an arrow of a fixed length in pixels, with what it stands for beside its foot."""
-        far = QPointF(*way) * (ARROW_PX / self._scale)
-        for pen in (cosmetic(self._colours.panel, 6.0), cosmetic(colour, 2.5)):
-            self._painter.setPen(pen)
-            self._painter.drawLine(at, at + far)
-        self._head(at + far, atan2(way[1], way[0]))
-        wide = QFontMetricsF(self._painter.font()).horizontalAdvance(words)
-        aside = QPointF(-way[1], way[0]) * (side * (wide / 2 - FOOT_PX))
-        self._labels.write(words, at, QPointF(*way) * -FOOT_PX + aside, colour)
-
-    def _head(self, tip: QPointF, angle: float) -> None:
-        for turn in (pi * 0.85, -pi * 0.85):
-            back = QPointF(cos(angle + turn), sin(angle + turn)) * (HEAD_PX / self._scale)
-            self._painter.drawLine(tip, tip + back)
+            self._labels.arrow(at + aside, way, backbone_words(), self._colours.paused, side=1)
 
     def _chosen_outlines(self) -> None:
         choice, scene = self._over.choice, self._scene
-        slots = [scene.pattern.slot(name).outline for name in choice.slots]
-        for ring in (*slots, *(scene.spare_outline(name).ring for name in choice.spare)):
-            path = ring_path(ring)
-            self._painter.strokePath(path, cosmetic(self._colours.panel, 7.0))
-            self._painter.strokePath(path, cosmetic(self._colours.focus, 3.5))
+        for ring in (
+            *(scene.pattern.slot(name).outline for name in choice.slots),
+            *(scene.spare_outline(name).ring for name in choice.spare),
+        ):
+            self._lit(ring)
+
+    def _lit(self, ring: Ring) -> QPainterPath:
+        path = ring_path(ring)
+        for pen in (cosmetic(self._colours.panel, 7.0), cosmetic(self._colours.focus, 3.5)):
+            self._painter.strokePath(path, pen)
+        return path
 
     def _chosen_holes(self) -> None:
         """A ring of its own around each, so that many small ones are seen from afar."""
