@@ -103,7 +103,10 @@ def test_corrections_close_from_wherever_the_keyboard_is(bridge, qtbot, within):
 
 @pytest.mark.parametrize("chosen", [(), ("hole:a",)])
 def test_esc_on_the_drawing_table_lets_go_of_what_is_chosen_and_then_is_the_window_s(qapp, chosen):
-    table = SimpleNamespace(is_chosen=chosen.__contains__, places=lambda: {"hole:a": (0.0, 0.0)})
+    places = {"hole:a": (0.0, 0.0)}
+    table = SimpleNamespace(
+        is_chosen=chosen.__contains__, places=lambda: places, show_box=lambda _box: None
+    )
     owner = QObject()
     hands, let_go = TableHands(table, owner), []
     hands.chosen.connect(let_go.append)
