@@ -63,6 +63,8 @@ def _walked(first: int, met: Met) -> Iterator[int]:
 
 
 def _one(walk: Sequence[int], loose: Sequence[Drawn], met: Met) -> Drawn:
+    if len(walk) == 1 and not {walk[0], walk[0] ^ 1} & met.partner.keys():
+        return loose[walk[0] // 2]
     points: list[Point] = []
     for entered in walk:
         line = loose[entered // 2]
