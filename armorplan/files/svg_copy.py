@@ -43,11 +43,11 @@ class SheetCopy:
 
     @property
     def text(self) -> str:
-        """The sheet as SVG."""
+        """The sheet as SVG, its lines ended as in the drawing it is made of."""
         size_mm = (2 * self._edge_mm, self._drawn.size_mm[1])
         across, down = (number_words(length, 1.0) for length in size_mm)
         shapes = "\n".join(self._lines)
-        return (
+        text = (
             '<?xml version="1.0" encoding="UTF-8"?>\n'
             '<svg xmlns="http://www.w3.org/2000/svg"\n'
             f'     width="{across}mm" height="{down}mm" viewBox="0 0 {across} {down}">\n'
@@ -57,6 +57,7 @@ class SheetCopy:
             "  </g>\n"
             "</svg>\n"
         )
+        return text.replace("\n", "\r\n") if b"\r\n" in self._drawn.data else text
 
 
 def _told(drawn: Drawn, name: str, motion: Transform) -> Iterator[tuple[str, str]]:

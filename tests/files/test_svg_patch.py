@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from armorplan.files.drawing import Drawing, read_drawing
+from armorplan.files.svg_copy import SheetCopy
 from armorplan.files.svg_patch import SvgPatch
 from armorplan.files.svg_write import KEPT_MM
 from armorplan.files.toml_patch import UnpatchableError
@@ -251,3 +252,14 @@ def test_a_hole_like_one_that_says_its_language_itself_says_it_too(prefix):
     patch = SvgPatch(f'{PLAIN}<{prefix}circle {space} id="a" cx="9" cy="9" r="3"/>\n</svg>\n')
     patch.add_circle("b", (20.0, 9.0), diameter_mm=6.0, like="a")
     assert {each.id for each in read(patch.text).circles} == {"a", "b"}
+
+
+def test_a_sheet_of_mirrored_shapes_lies_beside_the_drawing_and_ends_its_lines_alike():
+    before = drawing("scale(1)")
+    sheet = SheetCopy(before, "the right side", 300.0)
+    sheet.draw("h6", "h6_right", sheet.over)
+    was, made = circle(read(before), "h6"), circle(read(sheet.text), "h6_right")
+    assert dist(made.centre, (600 - was.centre[0], was.centre[1])) < 2 * KEPT_MM
+    assert made.diameter_mm == pytest.approx(was.diameter_mm, abs=2 * KEPT_MM)
+    assert sheet.text.count("\n") == sheet.text.count("\r\n")
+    assert "\r" not in SheetCopy(before.replace("\r\n", "\n"), "right", 300.0).text
