@@ -18,6 +18,7 @@ from armorplan.app.bringing.model import Bringing, Question
 from armorplan.desktop.bring_kept import Begun, BegunFile
 from armorplan.desktop.bring_protocol import BringCore, findings_of
 from armorplan.desktop.bring_view import BringView
+from armorplan.desktop.bring_writer import BringWriter
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.pattern.parts import Point
@@ -30,14 +31,6 @@ class _Looked:
     bringing: Bringing
     view: BringView
     amiss: str
-
-
-@dataclass(frozen=True, slots=True)
-class _Written:
-    """A folder that was written, and what the pattern does not say yet, as sentences."""
-
-    folder: Path
-    open: tuple[str, ...]
 
 
 class BringDesk(QObject):
@@ -66,10 +59,10 @@ class BringDesk(QObject):
         self._looker.answered.connect(self._show)
         self._looker.failed.connect(self._refuse)
         self._looker.ended.connect(lambda: self.busy.emit(""))
-        self._writer = Runner(self)
-        self._writer.answered.connect(self._tell_written)
-        self._writer.failed.connect(self._tell_amiss)
-        self._writer.ended.connect(lambda: self.busy.emit(""))
+        self._writer = BringWriter(core, self)
+        self._writer.wrote.connect(self._tell_written)
+        self._writer.refused.connect(self.refused)
+        self._writer.busy.connect(self.busy)
 
     # --- what is there ------------------------------------------------------------------------
 
@@ -224,23 +217,13 @@ class BringDesk(QObject):
 
     def write(self, folder: Path, name: str = "") -> None:
         """Write the pattern under a name; what is open still is taken as it is suggested."""
-        core, file = self._core, self._file
-        if self._now is None:
-            return
-        now = replace(self._now, name=name or self._now.name)
+        if self._now is not None:
+            now = replace(self._now, name=name or self._now.name)
+            self._writer.write(now, self._file, folder)
 
-        def work(_report: Report, _should_stop: ShouldStop) -> object:
-            return _Written(folder, core.write(now, file, folder))
-
-        self.busy.emit(self.tr("Writing the pattern …"))
-        self._writer.ask(work)
-
-    def _tell_written(self, written: _Written) -> None:
+    def _tell_written(self, folder: Path, left_open: tuple[str, ...]) -> None:
         self._kept.forget()
-        self.wrote.emit(written.folder, written.open)
-
-    def _tell_amiss(self, error: Exception) -> None:
-        self.refused.emit(findings_of(error))
+        self.wrote.emit(folder, left_open)
 
     def put_away(self) -> None:
         """Have no drawing in hand."""

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from armorplan.app.bringing.asking import fits
 from armorplan.app.bringing.model import Question
+from armorplan.desktop.bring_turns import Turns
 from armorplan.desktop.bring_words import progress_words, state_of
 from armorplan.desktop.way_back_talk import Choice, Screen
 from armorplan.desktop.widgets.bring_foot import AskingFoot
@@ -29,10 +30,7 @@ class BringAsking(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("bring_asking")
-        self._questions: tuple[Question, ...] = ()
-        self._at = 0
-        self._answered_at: int | None = None
-        """The first question that was answered since these were shown."""
+        self._turns = Turns()
         self.progress, self.why = QLabel(self), QLabel(self)
         self.told = QuestionText(self)
         self.answers = Answers("bring_answers", TARGET_PX, self)
@@ -72,67 +70,43 @@ class BringAsking(QWidget):
     @property
     def question(self) -> Question | None:
         """The question in hand."""
-        return self._questions[self._at] if self._at < len(self._questions) else None
+        return self._turns.question
 
     @property
     def is_done(self) -> bool:
         """Whether there are questions, and all of them are answered."""
-        return bool(self._questions) and all(one.answer is not None for one in self._questions)
+        return self._turns.is_done
 
     def begin(self) -> None:
         """Forget the questions about another drawing."""
-        self._questions, self._at, self._answered_at = (), 0, None
+        self._turns = Turns()
 
     def show_questions(self, questions: tuple[Question, ...]) -> None:
-        """Take new questions.
-
-        What an answer made to be asked comes next, before what was in hand; else that stays in
-        hand as long as it is asked and open.
-        """
-        former, known = self.question, {one.id for one in self._questions}
-        self._questions = questions
-        made = self._made(known)
-        ids = {one.id: at for at, one in enumerate(questions)}
-        here = ids.get(former.id) if former else None
-        if here is None or questions[here].answer is not None:
-            here = self._next_open(here if here is not None else self._at - 1)
-        self._show(here if made is None else min(here, made))
-
-    def _made(self, known: set[str]) -> int | None:
-        """Return the first open question that was not there before what was answered since."""
-        after, self._answered_at = self._answered_at, None
-        if after is None:
-            return None
-        for at, one in enumerate(self._questions):
-            if at > after and one.answer is None and one.id not in known:
-                return at
-        return None
-
-    def _next_open(self, after: int) -> int:
-        """Return the next open question, else the first open one, else the last of all."""
-        open_ones = [at for at, one in enumerate(self._questions) if one.answer is None]
-        later = [at for at in open_ones if at > after]
-        return next(iter(later or open_ones), max(len(self._questions) - 1, 0))
+        """Take new questions: what an answer made to be asked comes next, else what was in hand."""
+        self._turns.take(questions)
+        self._show(self._turns.at)
 
     def go(self, question_id: str) -> None:
         """Show a question."""
-        at = next((i for i, one in enumerate(self._questions) if one.id == question_id), None)
+        at = self._turns.place_of(question_id)
         if at is not None:
             self._show(at)
 
     def leaf(self, by: int) -> None:
         """Go to the next question, or by -1 to the one before, without an answer."""
-        if self._questions:
-            self._show((self._at + by) % len(self._questions))
+        if count := len(self._turns.questions):
+            self._show((self._turns.at + by) % count)
 
     def _show(self, at: int) -> None:
-        self._at = at
+        self._turns.at = at
         question = self.question
         if question is None:
             return
-        self.progress.setText(f"{progress_words(self._questions, at)} · {state_of(question)}")
+        self.progress.setText(
+            f"{progress_words(self._turns.questions, at)} · {state_of(question)}"
+        )
         self.foot.show_question(question)
-        self.foot.show_sure(sum(1 for one in self._questions if one.sure and one.answer is None))
+        self.foot.show_sure(self._turns.sure)
         self.told.show_text(question.text)
         keys = [choice.key for choice in question.choices]
         in_hand = keys.index(question.taken) if question.taken in keys else 0
@@ -174,8 +148,7 @@ class BringAsking(QWidget):
 
     def _answer(self, question: Question, said: str) -> None:
         """Give the answer, and go on at once: what follows from it is shown once it is reckoned."""
-        at, here = self._next_open(self._at), self._at
-        self._answered_at = min(here, here if self._answered_at is None else self._answered_at)
+        at = self._turns.answer()
         self.answered.emit(question.id, said)
-        if self.question is question and at != self._at:
+        if self.question is question and at != self._turns.at:
             self._show(at)
