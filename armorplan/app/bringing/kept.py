@@ -24,6 +24,6 @@ def matches_of(parts: tuple[Part, ...], stop: Stop) -> tuple[RowMatch, ...]:
 
 
 @lru_cache(maxsize=8)
-def likenesses_of(parts: tuple[Part, ...]) -> tuple[LookAlike, ...]:
+def likenesses_of(parts: tuple[Part, ...], stop: Stop) -> tuple[LookAlike, ...]:
     """Return the parts that look alike."""
-    return look_alikes(parts)
+    return look_alikes(parts, should_stop=stop.ask)

@@ -63,7 +63,7 @@ def asked_twins(
     asking: Asking, parts: tuple[Part, ...], names: dict[str, str], *, stop: Stop
 ) -> Folding:
     """Ask which parts are left and right of one, or several of one; return what is written."""
-    found = likenesses_of(parts)
+    found = likenesses_of(parts, stop)
     place = {part.id: at for at, part in enumerate(parts)}
     classes = _classes(parts, found)
     loose = {p.id for p in parts if not p.holes and not p.slots}

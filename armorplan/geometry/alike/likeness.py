@@ -12,6 +12,7 @@ import numpy as np
 from armorplan.geometry.alike.outline_fit import EXACT_MM, Contour, Pose, fits, likelier_over
 from armorplan.geometry.alike.punched import Punched
 from armorplan.geometry.areas import ring_area_mm2
+from armorplan.kernel.stopping import ShouldStop, go_on, never
 from armorplan.pattern.parts import Part
 
 TWIN_MM = 0.1
@@ -113,7 +114,9 @@ def _shape(part: Part) -> _Shape:
 class _Moulds:
     """Shapes without their twins, and how each part compares with the mould it was cut to."""
 
-    def __init__(self, shapes: Sequence[_Shape], within_mm: float) -> None:
+    def __init__(
+        self, shapes: Sequence[_Shape], within_mm: float, should_stop: ShouldStop
+    ) -> None:
         self._shapes = shapes
         self._within_mm = within_mm
         self._sizes = np.array([s.contour.sizes for s in shapes]).reshape(-1, 4)
@@ -126,6 +129,7 @@ class _Moulds:
         self.mould_of: list[tuple[int, bool]] = []
         """For each shape its mould, and whether it is that mould turned over."""
         for at in range(len(shapes)):
+            go_on(should_stop)
             self.mould_of.append(self._put(at))
 
     def _put(self, at: int) -> tuple[int, bool]:
@@ -184,7 +188,10 @@ class _Moulds:
 
 
 def look_alikes(
-    parts: Sequence[Part], *, within_mm: float = NEAR_TWIN_MM
+    parts: Sequence[Part],
+    *,
+    within_mm: float = NEAR_TWIN_MM,
+    should_stop: ShouldStop = never,
 ) -> tuple[LookAlike, ...]:
     """Return the pairs of parts whose outlines, turned and turned over at will, are nearly one.
 
@@ -192,9 +199,13 @@ def look_alikes(
         parts: parts with their outlines, in the pattern's order.
         within_mm: outlines may differ by this much, and by no more than ``NEAR_TWIN_SHARE`` of the
             smaller part's longest extent. Holes may differ by more where outlines are one.
+        should_stop: asked at each part; where it says so, the comparing ends.
+
+    Raises:
+        StoppedError: it was no longer wanted.
     """
     flat = [part for part in parts if ring_area_mm2(part.outline) > 0]
-    return tuple(_pairs(flat, _Moulds([_shape(part) for part in flat], within_mm)))
+    return tuple(_pairs(flat, _Moulds([_shape(part) for part in flat], within_mm, should_stop)))
 
 
 def has_hand(part: Part) -> bool:

@@ -23,6 +23,7 @@ from armorplan.app.bringing.questions import accepted, open_questions, questions
 from armorplan.app.bringing.standing import standing
 from armorplan.app.bringing.writing import bringing_texts, left_open
 from armorplan.files.catalogue import read_shelf
+from armorplan.geometry.alike.likeness import look_alikes
 from armorplan.geometry.brought.model import ShapeKind
 from armorplan.kernel.errors import StoppedError, UnreadableError
 
@@ -85,6 +86,13 @@ def test_answers_come_back_from_their_file(band, tmp_path):
 def test_it_can_be_stopped(band):
     with pytest.raises(StoppedError):
         questions(answered(band, "unit", "2.5"), SHELF, should_stop=lambda: True)
+
+
+def test_comparing_parts_can_be_stopped(wings):
+    """The lines are sorted already: what asks next is what lays parts on each other."""
+    parts = standing(wings, SHELF).drawn
+    with pytest.raises(StoppedError):
+        look_alikes(parts, should_stop=lambda: True)
 
 
 # --- unit -----------------------------------------------------------------------------------------
