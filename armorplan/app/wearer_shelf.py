@@ -35,7 +35,7 @@ def named_wearer(given: str, own: Path, shelf: Shelf) -> Wearer:
     file, wearer = _parted(given)
     if file is None:
         read = kept_wearers(own, shelf)
-        return _of(read, wearer, f"your {own.name}")
+        return _of(read, wearer, str(own))
     if not file.is_file():
         raise ArmorplanError(
             f"There is no file {brief(str(file))}. Give a file of wearers, or the id of one in {own}."

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.wearer_desk import WearerView
 from armorplan.app.wearer_following import Following, FollowingPart
 from armorplan.desktop.widgets.wearer_drawn import DrawnFields
-from armorplan.workshop.measures import MeasureKind
+from armorplan.workshop.measures import BodyMeasure, MeasureKind
 
 _WAYS = ("along", "around")
 
@@ -107,12 +107,7 @@ class WearerFollowing(QWidget):
             item.setData(Qt.ItemDataRole.UserRole, part.id)
             self.list.addItem(item)
         for box, kind in ((self.along, MeasureKind.LENGTH), (self.around, MeasureKind.GIRTH)):
-            box.clear()
-            box.addItem(self.tr("nothing: it stays"), "")
-            for measure in view.known:
-                if measure.kind is kind:
-                    box.addItem(measure.name, measure.id)
-                    box.setItemData(box.count() - 1, measure.taken, Qt.ItemDataRole.ToolTipRole)
+            _offer(box, self.tr("nothing: it stays"), [m for m in view.known if m.kind is kind])
         if self.list.count():
             self.list.setCurrentRow(0)
         self._show_all()
@@ -180,3 +175,12 @@ class WearerFollowing(QWidget):
             self.told.emit(found)
         else:
             self.wanted.emit(found)
+
+
+def _offer(box: QComboBox, nothing: str, measures: list[BodyMeasure]) -> None:
+    """Offer measures, and nothing; each says where it is taken."""
+    box.clear()
+    box.addItem(nothing, "")
+    for at, measure in enumerate(measures, start=1):
+        box.addItem(measure.name, measure.id)
+        box.setItemData(at, measure.taken, Qt.ItemDataRole.ToolTipRole)

@@ -88,9 +88,8 @@ class WearerPage(QDialog):
         across.addWidget(self.tabs)
         across.setSizes(list(SHARES_PX))
         foot = QHBoxLayout()
-        foot.addWidget(self.keep)
-        foot.addWidget(self.write)
-        foot.addWidget(self.busy)
+        for widget in (self.keep, self.write, self.busy):
+            foot.addWidget(widget)
         foot.addStretch(1)
         foot.addWidget(close_box(self))
         whole = QVBoxLayout(self)
@@ -124,15 +123,13 @@ class WearerPage(QDialog):
         self._desk.read()
 
     def _show(self, view: WearerView) -> None:
-        if view.measures:
-            words = self.tr("{0}, version {1}. Costume, not protective equipment.")
-            self.title.setText(words.format(view.name, view.version))
-        else:
+        words = self.tr("{0}, version {1}. Costume, not protective equipment.")
+        if not view.measures:
             words = self.tr(
                 "No part of {0} follows a measure yet. Say under 'What follows' which part follows "
                 "which, and for whom it was drawn; then it can be fitted."
             )
-            self.title.setText(words.format(view.name))
+        self.title.setText(words.format(view.name, view.version))
         self.form.show_view(view, self._wearer.id if self._wearer else "")
         self.tabs.show_view(view)
         self._typed()

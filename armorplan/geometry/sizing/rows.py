@@ -193,17 +193,8 @@ class _Matching:
         return [self._spots[hole.id] for hole in self._bundle.holes(row)]
 
     def _gaps(self, row: Row, places: Sequence[Place], lead: Sequence[float]) -> list[float]:
-        """Return the spacing of a layer: the leading one's, and by as much other as it was.
-
-        Where holes were added or taken out, the difference of the stretch is shared evenly.
-        """
         own, led = gaps_mm(self._before(row)), gaps_mm(self._before(self.rows[0]))
-        found: list[float] = []
-        for start, end in pairwise(n for n, p in enumerate(places) if p.former is not None):
-            first, last = places[start].former or 0, places[end].former or 0
-            more = sum(own[first:last]) - sum(led[first:last])
-            found += [lead[n] + more / (end - start) for n in range(start, end)]
-        return found
+        return _following(own, led, places, lead)
 
     def _told(
         self, joints: tuple[str, ...], places: Sequence[Place], layers: Mapping[Row, list[Point]]
@@ -225,6 +216,21 @@ class _Matching:
             after_mm=(min(lead), max(lead)),
             residual_mm=max(off),
         )
+
+
+def _following(
+    own: Sequence[float], led: Sequence[float], places: Sequence[Place], lead: Sequence[float]
+) -> list[float]:
+    """Return the spacing of a layer: the leading one's, and by as much other as it was.
+
+    Where holes were added or taken out, the difference of the stretch is shared evenly.
+    """
+    found: list[float] = []
+    for start, end in pairwise(n for n, p in enumerate(places) if p.former is not None):
+        first, last = places[start].former or 0, places[end].former or 0
+        more = sum(own[first:last]) - sum(led[first:last])
+        found += [lead[n] + more / (end - start) for n in range(start, end)]
+    return found
 
 
 def _like(bundle: Bundle, rows: Sequence[Row], pattern: Pattern) -> str | None:
