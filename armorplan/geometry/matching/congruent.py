@@ -13,11 +13,11 @@ from armorplan.kernel.stopping import ShouldStop, go_on, never
 Pairs = tuple[tuple[int, int], ...]
 """Numbers of holes of the first set and of the second, each with its like."""
 LEAST = 3
-MOST_COMMON = 20_000
+MOST_COMMON = 8_000
 """So many distances in common are looked at closer, those of the parts first that have the most."""
 _MOST_ALIKE = 3_000_000
 """Of all distances those with the fewest like them tell the most: no more pairs are compared."""
-_MOST_LAID = 2_000
+_MOST_LAID = 1_000
 """Of two patterns of pricking no more ways to lie on each other are tried."""
 _MOST_TRIED = 8
 """Of more holes than this not every choice is tried: the one that misses most is left out."""

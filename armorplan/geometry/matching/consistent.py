@@ -9,7 +9,7 @@ Holed = tuple[str, str]
 """A hole of a part: ids of both, since hole ids are unique in a part only."""
 _HARDLY = 0.01
 _HOLE = 0.2
-_SECONDS = 2.0
+_SECONDS = 1.0
 
 
 def holes_of(match: RowMatch) -> frozenset[Holed]:

@@ -1,5 +1,6 @@
 """Parts that look the same once they are turned half about the middle of a row: its ends are alike."""
 
+from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
 import numpy as np
@@ -11,29 +12,40 @@ _OFF_MM = 2.0
 """By so much a drawing is off what was meant to be even (common practice, no source)."""
 
 
-def looks_even(part: Part, row: AbstractSet[str]) -> bool:
-    """Tell whether a half turn about the middle of some of its holes leaves a part as it was.
+class Evenness:
+    """Tells which of some parts look the same turned half about some of their holes."""
 
-    Args:
-        part: a part with its outline and holes.
-        row: ids of the holes.
-    """
+    def __init__(self, parts: Sequence[Part]) -> None:
+        self._parts = parts
+        self._spots = [{hole.id: complex(*hole.centre) for hole in part.holes} for part in parts]
+        self._middles: dict[int, complex] = {}
+
+    def told(self, at: int, row: AbstractSet[str]) -> bool:
+        """Tell whether a half turn about the middle of some of its holes leaves a part as it was.
+
+        Args:
+            at: number of the part.
+            row: ids of the holes.
+        """
+        spots = self._spots[at]
+        middle = sum(spots[hole] for hole in row) / len(row)
+        # The cheapest question first: it answers nearly always.
+        if abs(middle - self._middle(at)) > _OFF_MM:
+            return False
+        return _is_even(self._parts[at], np.array(list(spots.values())), middle)
+
+    def _middle(self, at: int) -> complex:
+        """Return the middle of a part's extent."""
+        if at not in self._middles:
+            outline = np.array(self._parts[at].outline)
+            self._middles[at] = complex(*(outline.min(axis=0) + outline.max(axis=0)) / 2)
+        return self._middles[at]
+
+
+def _is_even(part: Part, spots: Spots, middle: complex) -> bool:
     import shapely
 
-    held = [hole.centre for hole in part.holes if hole.id in row]
-    middle = np.mean(held, axis=0)
     ring = shapely.LinearRing(part.outline)
-    # The cheapest question first: it answers nearly always.
-    bounds = np.array(ring.bounds)
-    if np.abs(bounds[:2] + bounds[2:] - 2 * middle).max() > 2 * _OFF_MM:
-        return False
-    turned = shapely.LinearRing(2 * middle - np.array(part.outline))
-    if ring.hausdorff_distance(turned) > _OFF_MM:
-        return False
-    spots = _spots(part)
-    far = np.abs((2 * complex(*middle) - spots)[:, None] - spots)
-    return bool((far.min(axis=1) <= _OFF_MM).all())
-
-
-def _spots(part: Part) -> Spots:
-    return np.array([complex(*hole.centre) for hole in part.holes])
+    turned = shapely.LinearRing(2 * np.array((middle.real, middle.imag)) - np.array(part.outline))
+    far = np.abs((2 * middle - spots)[:, None] - spots)
+    return bool(ring.hausdorff_distance(turned) <= _OFF_MM and (far.min(axis=1) <= _OFF_MM).all())

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from armorplan.geometry.areas import ring_area_mm2
 from armorplan.geometry.matching.chains import Dots
-from armorplan.geometry.matching.evenness import looks_even
+from armorplan.geometry.matching.evenness import Evenness
 from armorplan.geometry.matching.model import Meeting
 from armorplan.geometry.matching.rows import Row
 from armorplan.geometry.matching.spacings import Alike
@@ -108,7 +108,7 @@ class _Layer:
 
     def __init__(self, rows: Sequence[Row], parts: Sequence[Part], misfit_mm: float) -> None:
         self._rows = rows
-        self._parts = parts
+        self._even = Evenness(parts)
         self._ups = [part.up_deg for part in parts]
         self._areas = [ring_area_mm2(part.outline) for part in parts]
         self._misfit_mm = misfit_mm
@@ -125,10 +125,7 @@ class _Layer:
     def _is_even(self, each: Laid) -> bool:
         """Tell whether one of two parts looks the same once turned half about its row's middle."""
         sides = (each.first, 0), (each.second, 1)
-        return any(
-            looks_even(self._parts[at], frozenset(pair[side] for pair in each.pairs))
-            for at, side in sides
-        )
+        return any(self._even.told(at, {pair[side] for pair in each.pairs}) for at, side in sides)
 
     def laid(self, alike: Alike) -> Laid:
         """Return how the holes of a row and a stretch lie on each other."""

@@ -1,6 +1,6 @@
 """Rows laid on rows by their spacings alone: the whole of one on the whole or a stretch of another."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -17,7 +17,10 @@ is 8 % longer (the middles of both leathers lie 3.3 mm apart, over the radius)."
 KEPT = 8
 """So many of what fits one row each way round are looked at closer, the likeliest first."""
 _PAIRED = 2
-_CHUNK = 2_000_000
+_CHUNK = 1_000_000
+_MOST_COMPARED = 100_000_000
+"""Of more rows of one length those of parts are compared that have the fewest: where any two holes
+may be a pair, none is meant."""
 
 
 class Stretch(NamedTuple):
@@ -77,11 +80,33 @@ def _alike(
         if row.apart:
             by_count[len(row.holes)].append(at)
     for count in sorted(by_count, reverse=True):
-        table = _Table(rows, scales, _stretches(rows, count))
-        step = max(1, _CHUNK // (table.size * count))
-        for first in range(0, len(by_count[count]), step):
+        go_on(should_stop)
+        which, stretches = _fewest(rows, by_count[count], _stretches(rows, count))
+        table = _Table(rows, scales, stretches)
+        step = max(1, _CHUNK // max(1, table.size * count))
+        for first in range(0, len(which), step):
             go_on(should_stop)
-            yield from table.fitting(by_count[count][first : first + step], misfit_mm)
+            yield from table.fitting(which[first : first + step], misfit_mm)
+
+
+def _fewest(
+    rows: Sequence[Row], which: Sequence[int], stretches: Sequence[Stretch]
+) -> tuple[Sequence[int], Sequence[Stretch]]:
+    """Return rows and stretches, only those of parts with few of them where there are too many."""
+    if len(which) * len(stretches) <= _MOST_COMPARED:
+        return which, stretches
+    many = Counter(rows[each.row].at for each in stretches)
+    of_part = Counter(rows[at].at for at in which)
+    kept, both = set[int](), [0, 0]
+    for part in sorted(many, key=lambda at: (many[at], at)):
+        both = [both[0] + of_part[part], both[1] + many[part]]
+        if both[0] * both[1] > _MOST_COMPARED:
+            break
+        kept.add(part)
+    return (
+        [at for at in which if rows[at].at in kept],
+        [each for each in stretches if rows[each.row].at in kept],
+    )
 
 
 def _stretches(rows: Sequence[Row], count: int) -> list[Stretch]:

@@ -22,6 +22,8 @@ from armorplan.pattern.parts import Part, Point
 _NOTHING = 4.0
 """Points of 'these holes belong to nothing that is drawn'."""
 _FAR_BETTER = 3.0
+_MOST_RANKED = 10_000
+"""More matches than this are not weighed against each other, but those with the most points."""
 _AMONG = 8
 """What so many others beat for the same holes is not suggested."""
 
@@ -66,6 +68,7 @@ def suggested(
     laid_on += folded(parts, taken, misfit_mm)
     go_on(should_stop)
     kept = [each for each in laid_on if not _is_by_its_tongue(each, set_holes)]
+    kept = sorted(kept, key=lambda each: -each.points)[:_MOST_RANKED]
     return tuple(_ranked(parts, _whole_ones(kept, should_stop), should_stop))
 
 

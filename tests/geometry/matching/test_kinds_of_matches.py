@@ -224,3 +224,26 @@ def test_a_field_of_pricking_costs_no_time_and_suggests_nothing():
     begun = process_time()
     assert suggested([part("field", box(260.0, 260.0), spots, diameter_mm=1.0)]) == ()
     assert process_time() - begun < 20.0
+
+
+def test_holes_drawn_on_one_spot_many_times_cost_no_time():
+    spots = {f"h{at}": (30.0, 30.0) for at in range(10)}
+    begun = process_time()
+    plates = [part(f"p{at}", box(90.0, 60.0), spots, diameter_mm=4.0) for at in range(120)]
+    assert suggested(plates) == ()
+    assert process_time() - begun < 5.0
+
+
+def test_of_rows_too_many_to_compare_those_of_the_plainest_parts_are_left(monkeypatch):
+    monkeypatch.setattr("armorplan.geometry.matching.spacings._MOST_COMPARED", 40)
+    few = [named_pair("a", 0.0), named_pair("b", 0.0)]
+    field = {f"f{x}_{y}": (10.0 + 37.0 * x, 10.0 + 41.0 * y) for x in range(3) for y in range(3)}
+    found = suggested([*few, part("field", box(120.0, 120.0), field)])
+    pairs = [match for match in found if len(match.pairs) == 2]
+    assert {(match.first, match.second) for match in pairs} == {("a", "b")}
+
+
+def named_pair(name, at):
+    return part(
+        name, box(160.0, 60.0), {f"{name}0": (20.0 + at, 20.0), f"{name}1": (44.0 + at, 20.0)}
+    )

@@ -1,5 +1,7 @@
 """The samples' own rows, told from their holes alone: no joint, seam or name is asked."""
 
+from functools import cache
+
 import pytest
 
 from armorplan.files.catalogue import read_shelf
@@ -20,6 +22,7 @@ def rows(pattern):
                 yield seam.id, frozenset(h for stack in stacks for h in stack[two : two + 2])
 
 
+@cache
 def matched(name):
     pattern = read_pattern(read_folder(samples_folder() / name), SHELF).pattern
     found = suggested(pattern.parts)

@@ -110,6 +110,19 @@ def test_it_ends_when_asked():
         suggested([named("a", straight(*UNEVEN))], should_stop=lambda: True)
 
 
+def test_it_asks_in_every_part_of_the_work_whether_to_go_on():
+    """Wherever the asking says so, it ends there: no loop is long without one."""
+    row = straight(*UNEVEN)
+    parts = [named("a", [*row, (30.0, 90.0)]), named("b", [*row, (30.0, 90.0)])]
+    asked = []
+    suggested(parts, should_stop=lambda: bool(asked.append(None)))
+    assert len(asked) > 12
+    for last in range(0, len(asked), 3):
+        left = iter(range(last))
+        with pytest.raises(StoppedError):
+            suggested(parts, should_stop=lambda left=left: next(left, None) is None)
+
+
 def test_nothing_is_suggested_without_holes():
     assert suggested([]) == ()
     assert suggested([named("a", [])]) == ()
