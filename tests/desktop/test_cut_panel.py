@@ -1,14 +1,18 @@
 """The cutting page: what is typed is asked, beds are gone through by key, files and log are kept."""
 
 from itertools import combinations
+from unittest.mock import MagicMock
 
 import pytest
-from PySide6.QtCore import QPoint, QRect, Qt
+from desktop.fake_cutting import beds_on
+from PySide6.QtCore import QPoint, QRect, QRectF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
 
+from armorplan.desktop.colours import LIGHT
 from armorplan.desktop.cut_fields import asked_of
 from armorplan.desktop.settings import CUTTING, Settings
+from armorplan.desktop.widgets.cut_bed_picture import _Laying
 from armorplan.desktop.widgets.cut_panel import CutPanel
 from armorplan.needs.cutting.model import Bed, CutAsked, Cutter
 from armorplan.workshop.cut_settings import CutResult
@@ -125,12 +129,22 @@ def test_the_picture_shows_leather_where_a_blank_lies(panel):
     assert len(colours) >= 4
 
 
+def test_what_is_cut_in_a_blank_lies_over_its_name():
+    (bed, _) = beds_on(Bed(wide_mm=110.0, high_mm=60.0))
+    painter = MagicMock()
+    painter.boundingRect.return_value = QRectF(0, 0, 40, 10)
+    _Laying(bed, QRectF(0, 0, 400, 300), LIGHT).paint(painter)
+    drawn = [name for name, *_ in painter.method_calls]
+    assert drawn.index("drawText") < drawn.index("drawEllipse")
+
+
 def test_the_ending_says_what_is_written(qtbot, panel, bridge, tmp_path):
     said = []
     bridge.said.connect(said.append)
     for name in ("list.csv", "beds.svg", "beds.dxf"):
         panel.saver.save(panel.page, tmp_path / name)
         qtbot.waitUntil(lambda: bool(said) and said[-1].startswith("Written"))
+        assert panel.told.text() == said[-1]
         said.clear()
     assert {path.name for path in tmp_path.iterdir()} == {
         "list.csv",

@@ -110,20 +110,23 @@ class _Laying:
         self._on = size
 
     def paint(self, painter: QPainter) -> None:
-        """Paint the bed, then each blank with what is cut in it and its name."""
+        """Paint the bed, each blank with its name, and over that what is cut in it."""
         painter.setPen(QPen(QColor(self._colours.line), 1.2))
         painter.setBrush(QColor(self._colours.panel))
         painter.drawRect(self._on)
+        edge = QPen(QColor(self._colours.edge), 1.2)
+        painter.setPen(edge)
+        painter.setBrush(QColor(self._colours.leather))
         for shape in self._bed.shapes:
-            self._paint_shape(painter, shape)
+            painter.drawPolygon(self._ring(shape.outline))
         for shape in self._bed.shapes:
             self._write(painter, shape)
-
-    def _paint_shape(self, painter: QPainter, shape: CutShape) -> None:
-        painter.setPen(QPen(QColor(self._colours.edge), 1.2))
-        painter.setBrush(QColor(self._colours.leather))
-        painter.drawPolygon(self._ring(shape.outline))
+        painter.setPen(edge)
         painter.setBrush(QColor(self._colours.panel))
+        for shape in self._bed.shapes:
+            self._paint_openings(painter, shape)
+
+    def _paint_openings(self, painter: QPainter, shape: CutShape) -> None:
         for slot in shape.slots:
             painter.drawPolygon(self._ring(slot))
         for centre, diameter in shape.holes:

@@ -48,7 +48,7 @@ class CutPanel(QWidget):
         self._reckoner = Runner(self)
         self.saver = CutSaver(bridge, self)
         self.asking = CutAsking(self)
-        self.fault = QLabel(self)
+        self.fault, self.told = QLabel(self), QLabel(self)
         self.text = QTextBrowser(self)
         self.beds = BedSide(self)
         self.log = CutLogForm(bridge, self)
@@ -63,6 +63,7 @@ class CutPanel(QWidget):
         self._reckoner.failed.connect(lambda error: self.fault.setText(str(error)))
         self.save_list.clicked.connect(lambda: self.saver.ask_list(self.page))
         self.save_beds.clicked.connect(lambda: self.saver.ask_beds(self.page))
+        self.saver.says.connect(self.told.setText)
         bridge.opened.connect(self._forget)
         self._allow()
 
@@ -79,8 +80,9 @@ class CutPanel(QWidget):
             button.setObjectName(name)
             button.setAutoDefault(False)
         self.save_beds.setToolTip(self.tr("An SVG or DXF drawing of each bed, in mm"))
-        self.fault.setObjectName("cut_fault")
-        self.fault.setWordWrap(True)
+        for label, name in ((self.fault, "cut_fault"), (self.told, "cut_told")):
+            label.setObjectName(name)
+            label.setWordWrap(True)
         self.fault.hide()
 
     def _lay_out(self) -> None:
@@ -96,7 +98,7 @@ class CutPanel(QWidget):
         foot = QHBoxLayout()
         foot.addWidget(self.save_list)
         foot.addWidget(self.save_beds)
-        foot.addStretch(1)
+        foot.addWidget(self.told, 1)
         whole = QVBoxLayout(self)
         whole.addWidget(self.asking)
         whole.addWidget(self.fault)
@@ -130,6 +132,7 @@ class CutPanel(QWidget):
         """Another build is shown: what is still reckoned speaks of the former one."""
         self._reckoner.drop()
         self._page = None
+        self.told.clear()
         self._allow()
         if self.isVisible():
             self.refresh()

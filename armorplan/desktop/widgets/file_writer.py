@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from armorplan.desktop.bridge import Bridge
@@ -10,15 +11,21 @@ from armorplan.desktop.jobs import Report, Runner, ShouldStop
 
 
 class FileWriter(QWidget):
-    """Asks for a file and writes it. Never shown itself."""
+    """Asks for a file and writes it. Never shown itself.
+
+    ``says`` carries what is said of it, for a window that lies before the notice line.
+    """
+
+    says = Signal(str)
 
     def __init__(self, bridge: Bridge, parent: QWidget) -> None:
         super().__init__(parent)
         self.hide()
         self._bridge = bridge
         self._writer = Runner(self)
-        self._writer.answered.connect(self._bridge.said.emit)
-        self._writer.failed.connect(lambda error: self._bridge.said.emit(str(error)))
+        self._writer.answered.connect(self.says.emit)
+        self._writer.failed.connect(lambda error: self.says.emit(str(error)))
+        self.says.connect(self._bridge.said.emit)
 
     def chosen_file(self, title: str, usual_name: str, kinds: str) -> Path | None:
         """Ask for a file, in the home folder at first; ``None``: none was chosen."""
@@ -34,7 +41,7 @@ class FileWriter(QWidget):
             more = write()
             return f"{said} {more}" if more else said
 
-        self._bridge.said.emit(doing)
+        self.says.emit(doing)
         self._writer.ask(work)
 
     def end_jobs(self) -> None:
