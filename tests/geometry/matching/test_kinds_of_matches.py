@@ -237,8 +237,8 @@ def test_holes_drawn_on_one_spot_many_times_cost_no_time():
 def test_of_rows_too_many_to_compare_those_of_the_plainest_parts_are_left(monkeypatch):
     monkeypatch.setattr("armorplan.geometry.matching.spacings._MOST_COMPARED", 40)
     few = [named_pair("a", 0.0), named_pair("b", 0.0)]
-    field = {f"f{x}_{y}": (10.0 + 37.0 * x, 10.0 + 41.0 * y) for x in range(3) for y in range(3)}
-    found = suggested([*few, part("field", box(120.0, 120.0), field)])
+    field = {f"f{x}_{y}": (x, y) for x in (20.0, 44.0, 104.0, 128.0) for y in (20.0, 80.0, 140.0)}
+    found = suggested([*few, part("field", box(150.0, 160.0), field)])
     pairs = [match for match in found if len(match.pairs) == 2]
     assert {(match.first, match.second) for match in pairs} == {("a", "b")}
 
