@@ -11,7 +11,7 @@ ACTS: tuple[TableAct, ...] = (
         menu=_CHOOSE,
         text="The whole row",
         key="R",
-        does="Choose all holes of the rows that the chosen holes are in.",
+        does="Choose all holes of the rows that the chosen holes are in, joined or free.",
         needs=Needs.HOLE,
     ),
     TableAct(
@@ -88,7 +88,8 @@ ACTS: tuple[TableAct, ...] = (
         menu=_HOLES,
         text="Move by …",
         key="M",
-        does="Type how far the chosen holes are moved; Ctrl and arrows move them by 1 mm.",
+        does="Type how far the chosen holes are moved. Arrows move them, too: with Ctrl by 1 mm, "
+        "with Ctrl and Shift by 5 mm, with Alt by 0.1 mm.",
         needs=Needs.HOLE,
     ),
     TableAct(

@@ -43,6 +43,15 @@ def slide_of(scene: TableScene, keys: Sequence[str]) -> Stack:
     return names if heads == [HOLE, SLOT] and len(parts) > 1 else ()
 
 
+def free_row(scene: TableScene, hole: str) -> Stack:
+    """Return the longest row of holes alike, in no joint yet, that a hole of a part is in."""
+    from armorplan.geometry.matching.rows import rows_of
+
+    part = scene.pattern.part(scene.pattern.hole(hole).part)
+    rows = (row.holes for row in rows_of(0, part, tuple(scene.through)))
+    return next((holes for holes in rows if hole in holes), (hole,))
+
+
 def in_row(holes: Sequence[Hole]) -> list[Hole]:
     """Return holes in their order along the line between the two that lie farthest apart."""
     if len(holes) == 1:

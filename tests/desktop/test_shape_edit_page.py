@@ -426,6 +426,15 @@ def test_a_key_that_can_do_nothing_yet_says_what_it_needs(page, qtbot):
     assert said(page) == ""
 
 
+def test_one_free_hole_of_a_row_stands_for_the_row(page):
+    strap = page.desk.scene.pattern.part("closing_strap")
+    free = {hole.id for hole in strap.holes if hole.id not in page.desk.scene.through}
+    assert len(free) > 2
+    choose(page, f"hole:{min(free)}")
+    act(page, "whole_row")
+    assert set(page.canvas.choice.holes) == free
+
+
 def test_what_is_asked_below_does_not_change_the_scale(page):
     choose(page, "hole:left_2")
     scale = page.canvas.scale_now()

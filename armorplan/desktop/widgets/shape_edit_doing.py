@@ -10,6 +10,7 @@ from armorplan.desktop.shape_edit_acts import ACTS
 from armorplan.desktop.shape_edit_asks import Ask, sketched
 from armorplan.desktop.shape_edit_choice import Choice
 from armorplan.desktop.shape_edit_desk import TableDesk
+from armorplan.desktop.shape_edit_pairs import free_row
 from armorplan.desktop.shape_edit_scene import HOLE, PART, TableScene
 from armorplan.desktop.widgets.shape_edit_asking import AskStrip
 from armorplan.desktop.widgets.shape_edit_canvas import TableCanvas
@@ -44,7 +45,7 @@ class TableDoing(QObject):
     def acts(self) -> Mapping[str, Do]:
         """Return what each act of choosing does, by its slug."""
         return {
-            "whole_row": lambda: self.choose(self.choice.whole_rows(self.scene)),
+            "whole_row": self._choose_rows,
             "holes_of_part": self._choose_holes,
             "whole_part": self._choose_parts,
             "same_joint": self._choose_layers,
@@ -118,6 +119,13 @@ class TableDoing(QObject):
         self.wanted.emit(())
 
     # --- choosing -----------------------------------------------------------------------------
+
+    def _choose_rows(self) -> None:
+        """Choose the rows worked as one; of holes in no joint, those that look like a row."""
+        scene = self.scene
+        free = [hole for hole in self.choice.holes if hole not in scene.through]
+        found = (HOLE + one for hole in free for one in free_row(scene, hole))
+        self.choose(self.choice.whole_rows(scene).with_keys(tuple(found)))
 
     def _choose_holes(self) -> None:
         parts = (self.scene.pattern.part(part) for part in self.parts)

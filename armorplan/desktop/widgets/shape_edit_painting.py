@@ -1,7 +1,6 @@
 """Paints what lies over the parts of the drawing table, in mm, with words in pixels."""
 
 from collections.abc import Sequence
-from itertools import islice
 from math import hypot
 
 from PySide6.QtCore import QPointF, Qt
@@ -42,8 +41,7 @@ class TablePainter:
         colours: Colours,
     ) -> None:
         self._painter, self._scene, self._items = painter, scene, items
-        self._over, self._colours = over, colours
-        self._scale = painter.worldTransform().m11()
+        self._over, self._colours, self._scale = over, colours, painter.worldTransform().m11()
         self._labels = TableLabels(painter, colours)
 
     def paint(self) -> None:
@@ -70,19 +68,16 @@ class TablePainter:
     def _spare(self) -> None:
         """Outlines that are no part are dotted, with their ids."""
         for one in self._scene.spare:
-            path = ring_path(one.ring)
             self._painter.setPen(cosmetic(self._colours.quiet, 1.6, Qt.PenStyle.DotLine))
-            self._painter.drawPath(path)
-            middle_mm = path.boundingRect().center()
-            self._labels.write(one.id, middle_mm, QPointF(0, 0), self._colours.quiet)
+            self._painter.drawPath(ring_path(one.ring))
+            at = QPointF(*middle(one.ring))
+            self._labels.write(one.id, at, QPointF(0, 0), self._colours.quiet)
 
     def _rows(self) -> None:
         holes = self._over.choice.holes
         chosen = {row.seam for hole in holes for row in self._scene.rows_of(hole)}
-        quiet, lit = (
-            cosmetic(self._colours.quiet, 1.0, Qt.PenStyle.DashLine),
-            cosmetic(self._colours.focus, 2.0, Qt.PenStyle.DashLine),
-        )
+        quiet = cosmetic(self._colours.quiet, 1.0, Qt.PenStyle.DashLine)
+        lit = cosmetic(self._colours.focus, 2.0, Qt.PenStyle.DashLine)
         for row in self._scene.rows:
             self._painter.setPen(lit if row.seam in chosen else quiet)
             self._painter.drawPolyline(QPolygonF([QPointF(*at) for at in row.line]))
@@ -102,14 +97,12 @@ class TablePainter:
     def _axis(self, axis: TableAxis) -> None:
         is_chosen = axis.form in self._over.choice.forms
         colour = self._colours.focus if is_chosen else self._colours.paused
-        pen = cosmetic(colour, 3.0 if is_chosen else 1.6, Qt.PenStyle.DashDotLine)
-        self._painter.setPen(pen)
+        self._painter.setPen(cosmetic(colour, 3.0 if is_chosen else 1.6, Qt.PenStyle.DashDotLine))
         ends = [QPointF(*end) for end in axis.ends]
         self._painter.drawLine(*ends)
         self._painter.setPen(cosmetic(colour, 7.0))
-        for end in ends:
-            self._painter.drawPoint(end)
-        told = [f"{axis.form}"]
+        self._painter.drawPoints(QPolygonF(ends))
+        told = [axis.form]
         told += [f"r {axis.radius_mm:g} mm"] if axis.radius_mm is not None else []
         told += [f"{axis.angle_deg:g}°"] if axis.angle_deg is not None else []
         if is_chosen:
@@ -158,12 +151,12 @@ class TablePainter:
             hole = self._scene.pattern.hole(name)
             self._painter.setPen(cosmetic(self._colours.quiet, 1.2))
             self._painter.drawLine(QPointF(*hole.centre), QPointF(*at))
-            by = QPointF(*at) - QPointF(*hole.centre)
-            self._painter.strokePath(hole_path(hole).translated(by), pen)
-        for name, at in islice(self._over.moved.items(), 1):
-            x, y = self._scene.pattern.hole(name).centre
-            told = f"{at[0] - x:+.4g}, {at[1] - y:+.4g} mm"
-            self._labels.write(told, QPointF(*at), QPointF(0, -WAY_OFF_PX), self._colours.text)
+            way = QPointF(*at) - QPointF(*hole.centre)
+            self._painter.strokePath(hole_path(hole).translated(way), pen)
+            if name == next(iter(self._over.moved)):
+                told = f"{way.x():+.4g}, {way.y():+.4g} mm"
+                off = QPointF(0, -WAY_OFF_PX)
+                self._labels.write(told, QPointF(*at), off, self._colours.text)
 
     def _links(self) -> None:
         """Join a chosen hole to those of the other layers of its joint."""

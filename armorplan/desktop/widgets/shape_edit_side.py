@@ -4,7 +4,6 @@ from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from armorplan.app.draft import Draft
-from armorplan.app.draft_keys import editable_tables
 from armorplan.app.draft_rows import heading
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.shape_edit_choice import Choice
@@ -82,8 +81,7 @@ class TableSide(QWidget):
             blocker = QSignalBlocker(self.which)
             self.which.clear()
             for table, entry in entries:
-                one = editable_tables()[table].one.capitalize()
-                self.which.addItem(f"{one}: {heading(draft, table, entry)[0]}", (table, entry))
+                self.which.addItem(heading(draft, table, entry)[0], (table, entry))
             same = [at for at, entry in enumerate(entries) if entry == former]
             self.which.setCurrentIndex(same[0] if same else 0)
             blocker.unblock()
