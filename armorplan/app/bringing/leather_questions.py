@@ -1,11 +1,11 @@
 """What the parts are cut from: by kind, all alike, or by the layer they are drawn on."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.app.bringing.answering import Fact
-from armorplan.app.bringing.asking import Asking, choices, counted
+from armorplan.app.bringing.asking import EACH, NOT_ALL, Asking, choices, counted
 from armorplan.app.bringing.facts import said_facts
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.files.typed_numbers import typed_number
@@ -58,6 +58,8 @@ def ask_leathers(
         ("usual", "What is usual for each kind"),
         ("one", f"All of one leather, {one.thickness_mm:g} mm"),
     ]
+    if len(kinds) > 1:
+        ways.append((EACH, NOT_ALL))
     named = sorted({layers.get(part.id, "") for part in parts})
     if _TWO <= len(named) <= _MANY:
         ways.append(("layers", f"A leather for each of the {len(named)} layers they are drawn on"))
@@ -73,10 +75,7 @@ def ask_leathers(
         )
     )
     found = {part.id: one if taken == "one" else USUAL[part.kind] for part in parts}
-    if taken == "layers":
-        for layer in named:
-            its = [part for part in parts if layers.get(part.id, "") == layer]
-            found |= _ask_layer(asking, layer, its)
+    found |= _ask_groups(asking, taken, parts, layers)
     shelf = set(known)
     for key, said in said_facts(asking.bringing, Fact.MATERIAL).items():
         leather, _, thickness = said.partition(":")
@@ -86,16 +85,33 @@ def ask_leathers(
     return found
 
 
-def _ask_layer(asking: Asking, layer: str, parts: list[Part]) -> dict[str, Leather]:
-    """Ask what the parts of a layer are cut from; usual is what most of their kinds are."""
+def _ask_groups(
+    asking: Asking, taken: str, parts: Sequence[Part], layers: Mapping[str, str]
+) -> dict[str, Leather]:
+    """Ask of each layer or of each kind where that was chosen; return the leathers of the parts."""
+    groups: dict[tuple[str, str], list[Part]] = {}
+    for part in parts:
+        if taken == "layers":
+            layer = layers.get(part.id, "")
+            groups.setdefault((layer, f"on '{layer or 'no layer'}'"), []).append(part)
+        elif taken == EACH:
+            kind = part.kind.value
+            groups.setdefault((f"kind:{kind}", f"of the kind {kind}"), []).append(part)
+    found: dict[str, Leather] = {}
+    for (key, where), its in sorted(groups.items(), key=lambda each: each[0]):
+        found |= _ask_some(asking, f"leather:{key}", f"{counted(len(its), 'part')} {where}", its)
+    return found
+
+
+def _ask_some(asking: Asking, about: str, these: str, parts: list[Part]) -> dict[str, Leather]:
+    """Ask what some parts are cut from; usual is what most of their kinds are."""
     usual = Counter(USUAL[part.kind] for part in parts).most_common(1)[0][0]
     ways = {_key(leather): leather for leather in (usual, *USUAL.values())}
     taken = asking.put(
         Question(
-            id=f"leather:{layer}",
+            id=about,
             kind=QuestionKind.MATERIAL,
-            text=f"What {'is' if len(parts) == 1 else 'are'} the {counted(len(parts), 'part')} on "
-            f"'{layer or 'no layer'}' cut from?",
+            text=f"What {'is' if len(parts) == 1 else 'are'} the {these} cut from?",
             choices=choices(*((key, _words(leather)) for key, leather in ways.items())),
             suggested=_key(usual),
             shapes=tuple(part.id for part in parts),

@@ -8,8 +8,10 @@ from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.asking import NONE, Asking, capital, choices, counted, listed
 from armorplan.app.bringing.facts import said_facts
 from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.app.bringing.part_names import unlike
 from armorplan.app.bringing.part_shapes import middle
-from armorplan.app.bringing.rows_taken import Row, hole_of, linked, rows_links
+from armorplan.app.bringing.rows_taken import Row, hole_of, linked
+from armorplan.app.bringing.splitting import Single, asked_of_all
 from armorplan.files.typed_numbers import typed_number
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.pattern.parts import Part, PartKind, Slot
@@ -106,13 +108,22 @@ def asked_pieces(
     asking: Asking,
     parts: Mapping[str, Part],
     *,
-    rows: Sequence[Row],
-    threads: Sequence[Passed],
+    links: Iterable[tuple[str, str]],
     sides: frozenset[str],
+    names: Mapping[str, str],
     title: str,
 ) -> tuple[PieceTaken, ...]:
-    """Ask which parts are one piece, and whether it is made left and right."""
-    groups = linked([*rows_links(rows), *((each.part, each.of) for each in threads)], parts)
+    """Ask which parts are one piece, and whether it is made left and right.
+
+    Args:
+        asking: what is asked.
+        parts: the parts by key.
+        links: pairs of parts that hold each other.
+        sides: parts of which both sides are drawn.
+        names: what the parts are called.
+        title: what the pattern is called.
+    """
+    hanging = groups = linked(links, parts)
     together = [group for group in groups if len(group) > 1]
     taken = asking.put(_pieces_question(together, parts)) if len(together) > 1 else ONE
     if taken == ONE:
@@ -121,18 +132,20 @@ def asked_pieces(
         loose = tuple(group[0] for group in groups if len(group) == 1)
         groups = ((*together[0], *loose), *together[1:])
     both = sides
-    if not sides and asking.put(_both_question(len(parts))) == "both":
-        both = frozenset(parts)
+    if not sides:
+        both = _ask_both(asking, hanging, names)
     said = said_facts(asking.bringing, Fact.PIECE)
     named: dict[tuple[str, bool], list[str]] = {}
     for number, group in enumerate(groups):
         usual = title if number == 0 else f"{title} {number + 1}"
         for part in group:
             named.setdefault((said.get(part, usual), part in both), []).append(part)
-    return tuple(
-        PieceTaken(name=name, mirrored=mirrored, parts=tuple(its))
-        for (name, mirrored), its in named.items()
-    )
+    found: list[PieceTaken] = []
+    for (name, mirrored), its in named.items():
+        # What is made once and what is made twice are two pieces, whatever both are called.
+        own = unlike(name, (piece.name for piece in found))
+        found.append(PieceTaken(name=own, mirrored=mirrored, parts=tuple(its)))
+    return tuple(found)
 
 
 def _pieces_question(groups: Sequence[tuple[str, ...]], parts: Mapping[str, Part]) -> Question:
@@ -151,8 +164,12 @@ def _pieces_question(groups: Sequence[tuple[str, ...]], parts: Mapping[str, Part
     )
 
 
-def _both_question(count: int) -> Question:
-    return Question(
+def _ask_both(
+    asking: Asking, groups: Sequence[tuple[str, ...]], names: Mapping[str, str]
+) -> frozenset[str]:
+    """Ask whether what is drawn once is made for both sides; return the parts that are."""
+    count = sum(len(group) for group in groups)
+    question = Question(
         id="both",
         kind=QuestionKind.PIECES,
         text=f"{'Is the part' if count == 1 else f'Are the {count:,} parts'} made once, or for the left and "
@@ -164,6 +181,17 @@ def _both_question(count: int) -> Question:
         suggested="once",
         settles=count,
     )
+    singles = [
+        Single(
+            key=group[0],
+            text=f"{capital(listed([names[key] for key in group]))}: made once, or for the left and the "
+            "right?",
+            shapes=group,
+        )
+        for group in groups
+    ]
+    taken = asked_of_all(asking, question, singles)
+    return frozenset(key for group in groups for key in group if taken[group[0]] == "both")
 
 
 # --- how the limb bends -----------------------------------------------------------------------------

@@ -27,7 +27,7 @@ from armorplan.app.bringing.piece_questions import (
 )
 from armorplan.app.bringing.round_questions import Shaping
 from armorplan.app.bringing.row_questions import asked_rows
-from armorplan.app.bringing.rows_taken import Row
+from armorplan.app.bringing.rows_taken import Row, rows_links
 from armorplan.app.bringing.shape_questions import asked_shapes, first_parts
 from armorplan.app.bringing.shaping_questions import (
     Coating,
@@ -158,8 +158,9 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
     single = {key: part for key, part in by_id.items() if key not in folding.counts}
     threads = asked_threads(asking, single, names)
     closings = asked_closings(asking, rows, single, sides=folding.sides, names=names)
+    links = (*rows_links(rows), *((each.part, each.of) for each in threads))
     pieces = asked_pieces(
-        asking, by_id, rows=rows, threads=threads, sides=folding.sides, title=begun.title
+        asking, by_id, links=links, sides=folding.sides, names=names, title=begun.title
     )
     both = frozenset(part for piece in pieces if piece.mirrored for part in piece.parts)
     movements = asked_movements(asking, rows, by_id, both=both, names=names)

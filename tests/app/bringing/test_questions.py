@@ -150,6 +150,26 @@ def test_parts_on_layers_may_have_a_leather_each():
     assert leather["cover"] != "suede_lining"
 
 
+def test_each_kind_may_be_of_a_leather_of_its_own(band):
+    each = answered(answered(band, "leather", "each"), "leather:kind:strap", "keeper:2")
+    made = tables(each)
+    assert made["materials"][made["parts"]["strap"]["material"]]["leather"] == "keeper"
+    assert made["materials"][made["parts"]["band"]["material"]]["leather"] != "keeper"
+
+
+def test_one_group_of_a_drawing_may_be_made_left_and_right():
+    bringing = begun(drawing(*BAND, *wing("wing", 400)))
+    split = answered(answered(bringing, "both", "each"), "both:band", "both")
+    assert {"both:band", "both:wing"} <= set(asked(split))
+    made = tables(split)
+    mirrored = {
+        made["pieces"][part["piece"]]["mirrored"]: key for key, part in made["parts"].items()
+    }
+    assert mirrored[False] == "wing"
+    assert mirrored[True] in {"band", "strap"}
+    assert len({piece["name"] for piece in made["pieces"].values()}) == len(made["pieces"])
+
+
 def test_a_drawing_without_a_part_says_so():
     with pytest.raises(UnreadableError) as refused:
         bringing_texts(begun(drawing(line("a", (0, 0), (50, 0)))), SHELF)
