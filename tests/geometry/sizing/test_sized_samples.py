@@ -124,7 +124,7 @@ def test_diameters_slots_and_strap_widths_stay(lengths, girths):
         assert now == pytest.approx(dist(COP.hole(one).centre, COP.hole(other).centre), abs=0.005)
 
 
-@pytest.mark.parametrize(("lengths", "girths"), [(1.25, 0.85), (0.8, 0.8), (1.3, 1.3)])
+@pytest.mark.parametrize(("lengths", "girths"), [(1.25, 0.85), (0.8, 0.8)])
 def test_a_strip_lies_flat_on_its_plate_and_reaches_as_far_beyond_its_holes(lengths, girths):
     made = by_ratios(ARM, lengths, girths)
     (row,) = (one for one in made.rows if one.seam == "wing_row")
