@@ -1,6 +1,5 @@
 """A pattern under edit in the window: every edit checked off the window's thread, then undoable."""
 
-from collections import deque
 from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
@@ -8,34 +7,15 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from armorplan.app.draft import Draft, Refused, refused
+from armorplan.app.draft import Draft, Refused
 from armorplan.app.drafting import Home, OpenDraft, save, save_copy
 from armorplan.app.session_protocol import BenchSession
+from armorplan.desktop.draft_queue import Edit, EditQueue, Waiting
 from armorplan.desktop.jobs import Runner
 from armorplan.kernel.findings import Finding
 
 DraftReader = Callable[[BenchSession], Callable[[], OpenDraft]]
 """From a session, quickly, to what reads its pattern as a draft, slowly, in any thread."""
-Edit = Callable[[Draft], Draft | Refused]
-
-
-class _Waiting(NamedTuple):
-    """An edit that is to be made; ``about`` comes back with its refusal."""
-
-    edit: Edit
-    text: str
-    about: object
-    is_hasty: bool
-
-    def made(self, draft: Draft) -> Draft | Refused:
-        """Return what becomes of a draft; what follows from it may be left for later."""
-        return self.edit(draft.in_haste() if self.is_hasty else draft.checked())
-
-
-class _Then(NamedTuple):
-    """What is done once the edits before it are made; it is quick."""
-
-    act: Callable[[], None]
 
 
 class _Kept(NamedTuple):
@@ -83,11 +63,8 @@ class DraftDesk(QObject):
         self._opening = 0
         self._saved: Draft | None = None
         self._opened: Draft | None = None
-        self._waiting: deque[_Waiting | _Then] = deque()
-        self._in_work: _Waiting | None = None
-        self._checker = Runner(self)
-        self._checker.answered.connect(self._take)
-        self._checker.failed.connect(self._fail)
+        self._queue = EditQueue(lambda: self.draft, self)
+        self._queue.made.connect(self._apply)
         self._keeper = Runner(self)
         self._keeper.answered.connect(self._keep)
 
@@ -126,14 +103,11 @@ class DraftDesk(QObject):
     @property
     def is_dirty(self) -> bool:
         """Whether there is something that is not saved."""
-        waits = bool(self._waiting or self._in_work)
-        return self.is_open and (waits or not self.home.is_saved(self.draft))
+        return self.is_open and (self._queue.is_busy or not self.home.is_saved(self.draft))
 
     def open(self, opened: OpenDraft) -> None:
         """Take a draft that was read; what could be undone is forgotten."""
-        self._checker.drop()
-        self._in_work = None
-        self._waiting.clear()
+        self._queue.drop()
         self._open = opened
         self._opening += 1
         self._saved = self._opened = opened.draft
@@ -156,8 +130,7 @@ class DraftDesk(QObject):
 
         One that ``is_hasty`` is shown before what follows from it is reckoned; see ``check``.
         """
-        self._waiting.append(_Waiting(edit, text, about, is_hasty))
-        self._next()
+        self._queue.add(Waiting(edit, text, about, is_hasty))
 
     def check(self, hasty: Draft, checked: Draft) -> None:
         """Put what was reckoned since in the place of a draft, if that is still the one."""
@@ -167,7 +140,7 @@ class DraftDesk(QObject):
 
     def back_to_saved(self) -> None:
         """Drop all changes since the last saving, once all are made; that can be undone as well."""
-        self._then(self._drop_changes)
+        self._queue.then(self._drop_changes)
 
     def _drop_changes(self) -> None:
         if self._saved is not None and self._saved.texts != self.draft.texts:
@@ -176,60 +149,21 @@ class DraftDesk(QObject):
 
     def undo(self) -> None:
         """Take back the last edit, once all are made."""
-        self._then(self._undo)
-
-    def _undo(self) -> None:
-        self.stack.undo()
-        self.tell()
+        self._queue.then(lambda: self._step(self.stack.undo))
 
     def redo(self) -> None:
         """Make the edit again that was last taken back, once all are made."""
-        self._then(self._redo)
+        self._queue.then(lambda: self._step(self.stack.redo))
 
-    def _redo(self) -> None:
-        self.stack.redo()
+    def _step(self, step: Callable[[], None]) -> None:
+        step()
         self.tell()
 
     def settle(self) -> None:
         """Make all that waits now, in this thread, which may take long; for what must not go on else."""
-        if self._in_work is not None:
-            self._checker.close()
-            self._waiting.appendleft(self._in_work)
-            self._in_work = None
-        while self._waiting:
-            waiting = self._waiting.popleft()
-            if isinstance(waiting, _Then):
-                waiting.act()
-            else:
-                self._apply(waiting, waiting.made(self.draft))
+        self._queue.settle()
 
-    def _then(self, act: Callable[[], None]) -> None:
-        """Do something behind the edits that are made by now; at once where none is under way."""
-        self._waiting.append(_Then(act))
-        self._next()
-
-    def _next(self) -> None:
-        while self._in_work is None and self._waiting:
-            waiting = self._waiting.popleft()
-            if isinstance(waiting, _Then):
-                waiting.act()
-            else:
-                self._begin(waiting)
-
-    def _begin(self, waiting: _Waiting) -> None:
-        self._in_work, draft = waiting, self.draft
-        self._checker.ask(lambda _report, _should_stop: waiting.made(draft))
-
-    def _take(self, result: Draft | Refused) -> None:
-        waiting, self._in_work = self._in_work, None
-        if waiting is not None:
-            self._apply(waiting, result)
-        self._next()
-
-    def _fail(self, error: Exception) -> None:
-        self._take(refused(str(error), self.tr("Nothing was changed."), code="not-checked"))
-
-    def _apply(self, waiting: _Waiting, result: Draft | Refused) -> None:
+    def _apply(self, waiting: Waiting, result: Draft | Refused) -> None:
         if isinstance(result, Refused):
             self.refused.emit(waiting.about, result)
             return
@@ -244,7 +178,7 @@ class DraftDesk(QObject):
 
         It is written once all edits are made.
         """
-        self._then(lambda: self._save(into))
+        self._queue.then(lambda: self._save(into))
 
     def _save(self, into: Path | None) -> None:
         draft, home, opening = self.draft, self.home, self._opening
@@ -267,4 +201,4 @@ class DraftDesk(QObject):
 
     def close(self) -> bool:
         """Wait for what runs; tell whether it ended in time."""
-        return all([self._checker.close(), self._keeper.close()])
+        return all([self._queue.close(), self._keeper.close()])

@@ -8,7 +8,8 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from armorplan.app.draft import Draft
 from armorplan.app.editing.holes import move_holes
 from armorplan.app.editing.quick import touched
-from armorplan.desktop.draft_desk import DraftDesk, Edit
+from armorplan.desktop.draft_desk import DraftDesk
+from armorplan.desktop.draft_queue import Edit
 from armorplan.desktop.jobs import Runner
 from armorplan.desktop.shape_edit_scene import TableScene, scene_of
 from armorplan.kernel.findings import Finding

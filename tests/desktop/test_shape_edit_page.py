@@ -532,7 +532,7 @@ def test_changed_shapes_are_saved_as_a_version_once_unless_that_is_not_wanted(pa
         choose(page, f"hole:{hole}")
         qtbot.keyClick(page.canvas, Qt.Key.Key_Left, CONTROL)
         page.commit()
-        qtbot.waitUntil(lambda: page._drafts.is_dirty and page._drafts._in_work is None)
+        qtbot.waitUntil(lambda: page._drafts.is_dirty and not page._drafts._queue.is_busy)
         assert box.isVisible() is (count < 2)
         box.setChecked(wanted)
         with qtbot.waitSignal(page._drafts.saved):
