@@ -163,6 +163,7 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
         asking, by_id, links=links, sides=folding.sides, names=names, title=begun.title
     )
     both = frozenset(part for piece in pieces if piece.mirrored for part in piece.parts)
+    names |= written_names(parts, said, both)
     movements = asked_movements(asking, rows, by_id, both=both, names=names)
     likely = limbs_of(pieces, by_id, names=names, closings=closings, bendings=movements)
     worn = asked_wearer(asking, likely, by_id, on_shelf.shelf.measures)

@@ -162,7 +162,7 @@ def _cut(stands: Standing, names: Names) -> Iterator[Drawn]:
         for slot in part.slots:
             yield Drawn(id=names.slots[slot.id], ring=_sound(slot.outline))
         for hole in part.holes:
-            yield Drawn(id=names.holes[hole.id], circle=(hole.centre, hole.diameter_mm))
+            yield Drawn(id=names.holes[hole.id], circle=(hole.centre, round(hole.diameter_mm, 2)))
 
 
 def _engraved(stands: Standing) -> Iterator[Drawn]:

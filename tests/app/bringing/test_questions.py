@@ -106,6 +106,13 @@ def test_a_known_length_settles_the_unit(band):
     assert max(xs) - min(xs) == pytest.approx(340.0)
 
 
+def test_holes_of_inches_are_of_whole_hundredths_of_a_mm():
+    """A circle of r = 0.0787 in, as a file has it that was rounded, is a hole of 4 mm."""
+    drawn = drawing(box("plate", 0, 0, 4, 3), hole("a", 1, 1, 2 * 0.0787))
+    made = bringing_texts(answered(begun(drawn), "unit", "25.4"), SHELF)["band.svg"]
+    assert 'r="2"' in made
+
+
 @pytest.mark.parametrize("true_mm", [0.0, -3.0, float("inf"), float("nan")])
 def test_no_length_is_no_unit(band, true_mm):
     assert with_known_length(band, (10, 10), (180, 10), true_mm) is None
@@ -201,6 +208,13 @@ def test_mirror_twins_become_one_part_made_left_and_right(wings):
     assert [piece["mirrored"] for piece in made["pieces"].values()] == [True]
     other = tables(answered(wings, "hand:wing_a+wing_b", "wing_b"))
     assert list(other["parts"]) == ["wing_b"]
+
+
+def test_what_is_made_for_both_sides_is_called_after_neither():
+    alone = begun(drawing(box("GREAVE left", 0, 0, 200, 300)))
+    assert [part["name"] for part in tables(alone)["parts"].values()] == ["GREAVE left"]
+    made = tables(answered(alone, "both", "both"))
+    assert [part["name"] for part in made["parts"].values()] == ["GREAVE"]
 
 
 def test_twins_may_stay_parts_of_their_own(wings):
