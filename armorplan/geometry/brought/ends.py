@@ -67,6 +67,7 @@ def meeting(lines: Sequence[Drawn], tolerance_mm: float, should_stop: ShouldStop
     apart = np.hypot(*(ends[pairs[:, 0]] - ends[pairs[:, 1]]).T)
     meets = _clusters(pairs, len(ends))
     through = _leads_on(meets, len(lines))
+    go_on(should_stop)
     looks = _looks(lines)
     one, other = pairs[:, 0] // 2, pairs[:, 1] // 2
     order = np.lexsort(
@@ -80,6 +81,7 @@ def meeting(lines: Sequence[Drawn], tolerance_mm: float, should_stop: ShouldStop
             apart > EXACT_MM,
         )
     )
+    go_on(should_stop)
     partner: dict[int, int] = {}
     gap: dict[int, float] = {}
     for at in order:

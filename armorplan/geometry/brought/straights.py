@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 LONG_MM = 20.0
 """Shorter lines have small boxes and no sure direction; they are found by place."""
-MAX_LOOKS = 40_000_000
+MAX_LOOKS, MAX_PAIRS = 40_000_000, 2_000_000
 _STRETCH_MM = 0.3
 _LEAST_MM = 1.5 * SAME_MM
 _MANY = 50
@@ -61,6 +61,7 @@ def straightened(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[
     rank = {n: place for place, n in enumerate(order)}
     under: dict[int, list[int]] = {}
     for one, other in _pairs([thin[n] for n in at], should_stop):
+        go_on(should_stop)
         upper, lower = sorted((at[one], at[other]), key=rank.__getitem__, reverse=True)
         under.setdefault(upper, []).append(lower)
     now: dict[int, list[Drawn]] = {n: [line] for n, line in enumerate(thin)}
@@ -208,6 +209,7 @@ def _pairs(lines: Sequence[Drawn], should_stop: ShouldStop) -> list[tuple[int, i
     laid = _laid(lines)
     size = laid.end - laid.start
     found = [np.empty(0, dtype=int)]
+    count = 0
     least = LONG_MM
     while least <= size.max():
         own = np.flatnonzero((size >= least) & (size < 2 * least))
@@ -216,6 +218,9 @@ def _pairs(lines: Sequence[Drawn], should_stop: ShouldStop) -> list[tuple[int, i
             meets = _lies_along(laid, one, other)
             low, high = np.minimum(one, other)[meets], np.maximum(one, other)[meets]
             found.append(np.unique(low * len(lines) + high))
+            count += len(low)
+            if count > MAX_PAIRS:
+                raise too_dense("straight lines")
         least *= 2
     both = np.unique(np.concatenate(found))
     return list(zip((both // len(lines)).tolist(), (both % len(lines)).tolist(), strict=True))

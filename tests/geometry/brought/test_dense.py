@@ -130,6 +130,7 @@ def test_a_long_open_chain_is_one_line():
         (near, "MAX_LOOKS", opened(*(((0, 0), (9, 1), (8, n)) for n in range(15)))),
         (near, "MAX_PAIRS", opened(*(((0, 0), (9, 1), (8, n)) for n in range(15)))),
         (straights, "MAX_LOOKS", crossing(200)),
+        (straights, "MAX_PAIRS", opened(*(((n, 0), (99 + n, n / 900)) for n in range(30)))),
     ],
 )
 def test_what_is_too_dense_is_refused_in_words(monkeypatch, module, name, mess):
