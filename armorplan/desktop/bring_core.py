@@ -35,6 +35,18 @@ def facts_of(stands: "Standing") -> dict[str, PartFacts]:
     return kept | twins
 
 
+def _numbered(stands: "Standing", bringing: Bringing, should_stop: ShouldStop) -> dict[str, str]:
+    """Return what the parts are called while it is asked what they are."""
+    from armorplan.app.bringing.kept import Stop
+    from armorplan.app.bringing.part_names import numbered_names
+    from armorplan.app.bringing.shape_questions import first_parts
+
+    order = first_parts(bringing, stands.mm_each, stands.sorted_out, Stop(should_stop))
+    is_named = all(one.taken != "numbered" for one in stands.questions if one.id == "names")
+    drawn = stands.drawn if is_named else [replace(part, name="") for part in stands.drawn]
+    return numbered_names(drawn, bringing, order)
+
+
 def leathers_of(shelf: Shelf) -> tuple[tuple[str, str], ...]:
     """Return what parts can be cut from: each leather as thin, usual and thick as it is bought."""
     found: list[tuple[str, str]] = []
@@ -94,6 +106,7 @@ class BroughtIn:
             title=stands.title,
             facts=facts_of(stands),
             leathers=leathers_of(self._on_shelf()),
+            numbered=_numbered(stands, bringing, should_stop),
         )
 
     def write(self, bringing: Bringing, file: Path, folder: Path) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath, QPolygonF
 
 from armorplan.app.bringing.asking import NONE
-from armorplan.app.bringing.model import Bringing, Question
+from armorplan.app.bringing.model import Bringing, Question, QuestionKind
 from armorplan.app.bringing.part_shapes import middle
 from armorplan.desktop.picture_keys import Place
 from armorplan.geometry.brought.model import Shape, SortedOut
@@ -16,6 +16,8 @@ from armorplan.geometry.matching.model import RowMatch
 from armorplan.geometry.placing import Fit
 from armorplan.pattern.parts import Point, Ring
 
+BEFORE_KINDS = tuple(QuestionKind)[: tuple(QuestionKind).index(QuestionKind.KINDS) + 1]
+"""What is asked before it is known what parts become: it calls them by number."""
 UP_SHARE, UP_LEAST_MM, UP_MOST_MM = 0.4, 12.0, 60.0
 """An arrow is this share of its part's height long, within these."""
 
@@ -51,6 +53,7 @@ class BringView:
         is_whole: all is asked; else what the shapes make together is still sought.
         facts: what each part is taken for, by its key.
         leathers: what a part can be cut from: keys and words.
+        numbered: what parts are called while it is asked what they are, by key.
     """
 
     bringing: Bringing
@@ -64,6 +67,7 @@ class BringView:
     is_whole: bool = True
     facts: Mapping[str, PartFacts] = field(default_factory=dict)
     leathers: tuple[tuple[str, str], ...] = ()
+    numbered: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +179,11 @@ def ghost_of(match: RowMatch, view: BringView) -> Ghost:
         links=laid,
         ups=(*ups[:1], *(_laid_up(up, match.fit, over=match.mirrored) for up in ups[1:])),
     )
+
+
+def called_then(question: Question, view: BringView) -> Mapping[str, str]:
+    """Return what a question calls parts, where that is not what they are called once all is known."""
+    return view.numbered if question.kind in BEFORE_KINDS else {}
 
 
 def pairs_of(question: Question, choice: str) -> tuple[RowMatch, ...]:

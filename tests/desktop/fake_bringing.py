@@ -197,7 +197,11 @@ class FakeCore:
         }
         leathers = (("shell_plate:4", "Shell, 4 mm"), ("strap:2.8", "Strap, 2.8 mm"))
         title = bringing.name or "Lantern"
-        return replace(view, title=title, facts=facts, leathers=leathers)
+        numbered = {
+            key: bringing.answer(f"part:{key}:name") or f"part {number}"
+            for number, key in enumerate(("upper", "lower"), start=1)
+        }
+        return replace(view, title=title, facts=facts, leathers=leathers, numbered=numbered)
 
     def write(self, bringing, file, folder):
         self.written.append((bringing, file, folder))

@@ -484,6 +484,22 @@ def test_one_leafs_through_rows_that_are_asked_about_at_once(page):
     assert pairs.isHidden()
 
 
+def test_parts_are_called_in_the_picture_as_the_question_calls_them(page):
+    plate = page.picture.canvas.drawn.names["upper"]
+    page.side.asking.go("unit")
+    assert plate.text() == "part 1"
+    page.side.asking.go("row")
+    assert plate.text() == "breast plate"
+
+
+def test_near_a_row_one_sees_where_the_other_part_is_laid(page):
+    page.side.asking.go("row")
+    page.picture.near.setChecked(True)
+    seen = page.picture.canvas.near
+    assert seen.contains(page.picture.canvas.edge_of("upper").boundingRect())
+    assert seen.right() < page.picture.canvas.edge_of("lower").boundingRect().center().x()
+
+
 def desk_question(page, name):
     page.side.asking.go(name)
     return page.side.asking.question

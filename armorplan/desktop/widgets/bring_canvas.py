@@ -97,6 +97,11 @@ class BringCanvas(PictureView):
         if not box.isEmpty() and not view.contains(box):
             self.ensureVisible(box) if box.width() < view.width() else self.fit()
 
+    def call(self, names: Mapping[str, str]) -> None:
+        """Write on parts what a question calls them."""
+        self.drawn.call(names)
+        self.drawn.place_names(self.scale_now())
+
     def go_near(self, keys: Collection[str]) -> None:
         """Show some shapes as large as they can be with what lies around them."""
         box = self.drawn.box_of(keys)

@@ -84,6 +84,11 @@ class DrawnShapes:
         self._scene.addItem(name)
         self.names[shape.key] = name
 
+    def call(self, names: Mapping[str, str]) -> None:
+        """Write these names on parts, on others their own."""
+        for key, plate in self.names.items():
+            plate.setText(names.get(key, self.shapes[key].name))
+
     # --- names --------------------------------------------------------------------------------
 
     def place_names(self, scale: float) -> None:

@@ -5,7 +5,14 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QSizePolicy, QVBox
 
 from armorplan.app.bringing.answering import Fact
 from armorplan.app.bringing.model import Question
-from armorplan.desktop.bring_view import BringView, Ghost, ghost_of, lit_with, pairs_of
+from armorplan.desktop.bring_view import (
+    BringView,
+    Ghost,
+    called_then,
+    ghost_of,
+    lit_with,
+    pairs_of,
+)
 from armorplan.desktop.bring_words import counted
 from armorplan.desktop.widgets.bring_canvas import BringCanvas
 from armorplan.desktop.widgets.bring_kinds import KindBar
@@ -86,6 +93,7 @@ class BringPicture(QWidget):
         """Show what a question is about while a choice is in hand: of several rows one at a time."""
         self._question = question
         parts = self._view.found.shapes if self._view else ()
+        self.canvas.call(called_then(question, self._view) if self._view else {})
         names = {shape.key: shape.name for shape in parts if shape.name}
         matches = pairs_of(question, choice)
         self.file.setVisible(not matches)
@@ -98,7 +106,8 @@ class BringPicture(QWidget):
 
     def light(self, keys: tuple[str, ...], ghost: Ghost | None) -> None:
         """Light what is asked about, with what fits what; go near it where that is wanted."""
-        self._lit = keys
+        # Of a part that is laid on the other only where it is laid is gone near to.
+        self._lit = keys[:1] if ghost is not None and ghost.outline else keys
         self.canvas.light(keys)
         self.canvas.show_ghost(ghost)
         self._go()

@@ -34,6 +34,8 @@ class QuestionText(QScrollArea):
             label.setTextFormat(Qt.TextFormat.PlainText)
         self.first.setFont(heading_font(self.font()))
         self.setWidget(self._inside)
+        self._inside.setAutoFillBackground(False)
+        self.viewport().setAutoFillBackground(False)
         parent.installEventFilter(self)
 
     def show_text(self, text: str) -> None:
