@@ -354,6 +354,7 @@ def test_a_pattern_drawn_for_nobody_is_told_in_the_page_what_follows(qtbot, bare
     following = bare.tabs.following
     assert bare.tabs.currentWidget() is following
     assert "No part of" in bare.title.text()
+    bare.form.begin_new()
     following.list.selectAll()
     following.around.setCurrentIndex(following.around.findData("elbow_girth"))
     following.around.activated.emit(following.around.currentIndex())
@@ -364,6 +365,9 @@ def test_a_pattern_drawn_for_nobody_is_told_in_the_page_what_follows(qtbot, bare
     following.save.click()
     qtbot.waitUntil(lambda: "Written into the pattern" in bare.fault.text())
     assert field(bare, "elbow_girth") is not None
+    # What was chosen stays chosen, and who was not typed is nobody yet.
+    assert len(following.list.selectedItems()) == 8
+    assert bare.form.who.name.text() == ""
     pattern = read_pattern(read_folder(home), SHELF).pattern
     assert [(one.id, one.mm) for one in pattern.drawn_for] == [("elbow_girth", 340)]
     (scaling,) = pattern.scalings

@@ -98,17 +98,19 @@ class WearerFollowing(QWidget):
         self._view = view
         if is_same:
             return
-        self._now = view.following
         self._names = {measure.id: measure.name for measure in view.known}
         self.drawn.begin()
+        chosen = {part.id for part in self.chosen}
         self.list.clear()
         for part in view.following.parts:
             item = QListWidgetItem()
             item.setData(Qt.ItemDataRole.UserRole, part.id)
             self.list.addItem(item)
+            item.setSelected(part.id in chosen)
+        self._now = view.following
         for box, kind in ((self.along, MeasureKind.LENGTH), (self.around, MeasureKind.GIRTH)):
             _offer(box, self.tr("nothing: it stays"), [m for m in view.known if m.kind is kind])
-        if self.list.count():
+        if self.list.count() and not self.list.selectedItems():
             self.list.setCurrentRow(0)
         self._show_all()
 

@@ -76,7 +76,7 @@ class WearerForm(QWidget):
         if typed is None or after != before:
             self._show(self.former)
         elif isinstance(typed, Wearer):
-            self._show(typed)
+            self._show_typed(typed)
 
     def _make_fields(self, view: WearerView) -> None:
         self.fields = self._grid.filled(view.measures)
@@ -128,9 +128,17 @@ class WearerForm(QWidget):
         """Show what is typed in another unit; what cannot be read stays as it is."""
         typed, self._unit = self.wearer(), self.who.unit.currentData()
         if isinstance(typed, Wearer):
-            self._show(typed)
+            self._show_typed(typed)
         else:
             self._changed()
+
+    def _show_typed(self, typed: Wearer) -> None:
+        """Show anew what is typed; who has no name yet gets none by it."""
+        words = self.who.name.text()
+        self._show(typed)
+        blocker = QSignalBlocker(self.who.name)
+        self.who.name.setText(words)
+        blocker.unblock()
 
     # --- what is typed ----------------------------------------------------------------------
 
