@@ -83,7 +83,7 @@ def draw_hole(pending: Pending, part: Part, hole: str, circle: tuple[float, floa
     round_ones = [each.id for each in part.holes if not each.travel_mm]
     outline = str(pending.entry("parts", part.id).get("outline", part.id))
     like = round_ones[-1] if round_ones else outline
-    patch = pending.drawing_of(like)
+    patch = pending.drawings.of(like)
     patch.add_circle(hole, (centre[0], centre[1]), diameter_mm=diameter_mm, like=like)
 
 
@@ -99,7 +99,7 @@ def take_out(pending: Pending, holes: Collection[str]) -> None:
     """Take holes out of drawing and tables."""
     for hole in dict.fromkeys(holes):
         pending.hole(hole)
-        pending.drawing_of(hole).remove(hole)
+        pending.drawings.of(hole).remove(hole)
         if hole in pending.values.get("holes", {}):
             pending.drop("holes", hole)
     pending.forget(What.HOLE, list(dict.fromkeys(holes)))
@@ -111,7 +111,7 @@ def rename_hole(draft: Draft, hole: str, name: str) -> Draft | Refused:
     pending = Pending(draft)
     pending.hole(hole)
     check_id(name)
-    pending.drawing_of(hole).rename(hole, name)
+    pending.drawings.of(hole).rename(hole, name)
     pending.call_anew(What.HOLE, hole, name)
     if hole in pending.values.get("holes", {}):
         pending.rename("holes", hole, name)
@@ -133,7 +133,7 @@ def draw_from(
     diameter_mm: float | None = None,
 ) -> None:
     """Draw a hole so far from where it is drawn now."""
-    patch = pending.drawing_of(hole)
+    patch = pending.drawings.of(hole)
     if diameter_mm is not None:
         _check_size(diameter_mm)
     if patch.is_round(hole):

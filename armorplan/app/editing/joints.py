@@ -228,7 +228,7 @@ def _add_joint(
     slides = told.get("motion") == Motion.SLIDING.value
     for hole in stack:
         if slides and not pending.has_hole(hole):
-            pending.drawing_of(hole)
+            pending.drawings.of(hole)
         else:
             pending.hole(hole)
     _check_free(pending, stack)

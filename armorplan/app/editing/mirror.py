@@ -85,9 +85,9 @@ def _turn_drawn(pending: Pending, part: Part, middle_mm: float) -> None:
     holes = {hole.id: hole for hole in part.holes}
     for hole in holes.values():
         _turn_hole(pending, hole, middle_mm)
-    patch = pending.drawing_of(outline)
+    patch = pending.drawings.of(outline)
     for shape in named:
-        pending.drawing_of(shape).lay(shape, over(middle_mm))
+        pending.drawings.of(shape).lay(shape, over(middle_mm))
     others = {axis for axis, _ in _drawn_axes(pending, {part.id})} | _foreign(
         pending.pattern, part
     )
@@ -105,7 +105,7 @@ def _foreign(pattern: Pattern, part: Part) -> set[str]:
 
 
 def _turn_hole(pending: Pending, hole: Hole, middle_mm: float) -> None:
-    patch, across = pending.drawing_of(hole.id), pending.shift_mm(hole.id)
+    patch, across = pending.drawings.of(hole.id), pending.shift_mm(hole.id)
     if patch.is_round(hole.id):
         x, y = hole.centre[0] - across[0], hole.centre[1] - across[1]
         patch.move_circle(hole.id, (2 * middle_mm - x, y))
@@ -141,7 +141,7 @@ def _turn_axes(pending: Pending, middles: dict[str, float]) -> None:
         middle = middles[_nearest(pending.pattern, own, form.axis)]
         written = pending.entry("forms", form.id)["axis"]
         if isinstance(written, str):
-            pending.drawing_of(written).lay(written, over(middle))
+            pending.drawings.of(written).lay(written, over(middle))
         else:
             ends = [[round(2 * middle - x, 3) + 0.0, y] for x, y in form.axis]
             pending.put(("forms", form.id, "axis"), ends)

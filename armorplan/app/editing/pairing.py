@@ -251,7 +251,7 @@ class _Pairing:
         kept = [part for piece in self._pieces.values() for part in self._of(piece)]
         turn_parts(pending, [part for part in kept if part not in self._gone])
         for shape in self._shapes():
-            pending.drawing_of(shape).remove(shape)
+            pending.drawings.of(shape).remove(shape)
         pending.drop_empty_drawings()
 
     def _shapes(self) -> Iterator[str]:

@@ -73,7 +73,7 @@ def set_outline(draft: Draft, part: str, ring: Ring) -> Draft | Refused:
     pending = Pending(draft)
     pending.part(part)
     outline = outline_of(pending, part)
-    pending.drawing_of(outline).replace_outline(outline, ring)
+    pending.drawings.of(outline).replace_outline(outline, ring)
     return pending.taken()
 
 
@@ -91,7 +91,7 @@ def rename(draft: Draft, table: str, entry: str, name: str) -> Draft | Refused:
     pending = Pending(draft)
     check_id(name)
     if table == "parts" and "outline" not in pending.entry(table, entry):
-        pending.drawing_of(entry).rename(entry, name)
+        pending.drawings.of(entry).rename(entry, name)
         pending.call_anew(What.OUTLINE, entry, name)
     pending.rename(table, entry, name)
     return pending.taken()
@@ -105,7 +105,7 @@ def drop_parts(draft: Draft, parts: Collection[str]) -> Draft | Refused:
         part = pending.part(each)
         shapes = [hole.id for hole in part.holes] + [slot.id for slot in part.slots]
         for shape in (outline_of(pending, each), *shapes):
-            pending.drawing_of(shape).remove(shape)
+            pending.drawings.of(shape).remove(shape)
         for hole in part.holes:
             if hole.id in pending.values.get("holes", {}):
                 pending.drop("holes", hole.id)
@@ -140,7 +140,7 @@ def add_part(
 ) -> Draft | Refused:
     """Make a closed outline of the drawing a part; its id is the outline's."""
     pending = Pending(draft)
-    pending.drawing_of(outline)
+    pending.drawings.of(outline)
     told = {"name": name, "piece": piece, "kind": kind.value, "material": material}
     pending.add("parts", outline, told)
     return pending.taken()

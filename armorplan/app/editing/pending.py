@@ -1,6 +1,5 @@
 """Changes of a draft's tables and drawings that are made in one go, and taken or refused as one."""
 
-import re
 from collections.abc import Callable, Collection, Mapping
 from copy import deepcopy
 from functools import wraps
@@ -8,6 +7,7 @@ from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from armorplan.app.draft import Draft, Refused, refused
 from armorplan.app.draft_rows import free_id
+from armorplan.app.editing.drawings import Drawings
 from armorplan.app.editing.references import (
     TABLES,
     Naming,
@@ -18,7 +18,6 @@ from armorplan.app.editing.references import (
     users,
 )
 from armorplan.files.source import PATTERN_FILE
-from armorplan.files.svg_patch import SvgPatch
 from armorplan.files.toml_lines import KeyPath
 from armorplan.files.toml_patch import Change, UnpatchableError, all_patched
 from armorplan.kernel.errors import ArmorplanError
@@ -41,6 +40,8 @@ class NotTakenError(ArmorplanError):
 class Pending:
     """What an edit has changed so far; ``values`` are the tables with that in them.
 
+    ``drawings`` are its drawings, to be changed.
+
     Raises:
         NotTakenError: the pattern cannot be read as it stands.
     """
@@ -54,8 +55,7 @@ class Pending:
         self.pattern: Pattern = pattern
         self.values: dict[str, Any] = deepcopy(dict(draft.values))
         self._changes: list[Change] = []
-        self._texts: dict[str, str | None] = dict(draft.texts)
-        self._patches: dict[str, SvgPatch] = {}
+        self.drawings = Drawings(dict(draft.texts))
         self._told: list[str] = []
 
     # --- what is there ------------------------------------------------------------------------
@@ -174,36 +174,11 @@ class Pending:
         was = self.values[naming.table][entry][naming.key]
         self.put((naming.table, entry, naming.key), held[0] if isinstance(was, str) else held)
 
-    # --- drawings -----------------------------------------------------------------------------
-
-    def drawing_of(self, shape: str) -> SvgPatch:
-        """Return the drawing that holds a shape, to be changed."""
-        return self._patches[self.drawing_name(shape)]
-
-    def drawing_name(self, shape: str) -> str:
-        """Return the name of the drawing that holds a shape."""
-        written = re.compile(rf"""\sid\s*=\s*["']{re.escape(shape)}["']""")
-        for name, text in self._texts.items():
-            if text and name != PATTERN_FILE and written.search(text):
-                patch = self._patches.get(name) or SvgPatch(text)
-                self._patches[name] = patch
-                if patch.draws(shape):
-                    return name
-        text = f'No drawing of the pattern draws "{shape}" by itself.'
-        raise NotTakenError(text, "Give the shape itself this id in the drawing.")
-
-    def file(self, name: str, text: str) -> None:
-        """Put a file beside the others, or another text in its place."""
-        self._texts[name] = text
-
     def drop_empty_drawings(self) -> None:
         """Leave out drawings in which no shape with an id is left; their files stay on the disk."""
-        names = list(self.values["pattern"]["drawings"])
-        empty = [n for n, patch in self._patches.items() if not SvgPatch(patch.text).has_shapes]
-        for name in empty:
-            self._texts[name] = None
-            del self._patches[name]
+        empty = self.drawings.drop_empty()
         if empty:
+            names = self.values["pattern"]["drawings"]
             self.put(("pattern", "drawings"), [name for name in names if name not in empty])
 
     # --- the end ------------------------------------------------------------------------------
@@ -215,8 +190,7 @@ class Pending:
 
     def taken(self) -> Draft | Refused:
         """Return the draft with all changes, or why it is not taken."""
-        texts = dict(self._texts)
-        texts.update((name, patch.text) for name, patch in self._patches.items())
+        texts = self.drawings.texts
         if self._changes:
             texts[PATTERN_FILE] = all_patched(self.draft.text, self._changes)
         return self.draft.with_files(texts, told=self._told)

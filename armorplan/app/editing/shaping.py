@@ -52,7 +52,7 @@ def set_axis(draft: Draft, form: str, ends: Ends) -> Draft | Refused:
     pending = Pending(draft)
     drawn = pending.entry("forms", form).get("axis")
     if isinstance(drawn, str):
-        pending.drawing_of(drawn).move_line(drawn, ends)
+        pending.drawings.of(drawn).move_line(drawn, ends)
     else:
         pending.put(("forms", form, "axis"), _written(ends))
     return pending.taken()

@@ -206,7 +206,7 @@ class _Unpairing:
     # --- drawings -----------------------------------------------------------------------------
 
     def _drawing_of(self, part: str) -> str:
-        return self._pending.drawing_name(outline_of(self._pending, part))
+        return self._pending.drawings.name_of(outline_of(self._pending, part))
 
     def _sheet(self, drawing: str) -> SheetCopy:
         if drawing not in self._sheets:
@@ -222,17 +222,17 @@ class _Unpairing:
                 self._draw_part(part)
             if LEFT not in sides:
                 for shape in self._shapes(part):
-                    self._pending.drawing_of(shape).remove(shape)
+                    self._pending.drawings.of(shape).remove(shape)
         for (what, line), right in self._names.right.items():
             if what is What.LINE:
-                sheet = self._sheet(self._pending.drawing_name(line))
+                sheet = self._sheet(self._pending.drawings.name_of(line))
                 sheet.draw(line, right, sheet.over)
         drawings = list(self._pending.values["pattern"]["drawings"])
         for drawing, sheet in self._sheets.items():
             path = PurePosixPath(drawing)
             taken = {name for name, _ in self._pending.draft.texts if name != PATTERN_FILE}
             name = self._free(str(path.with_name(f"{path.stem}_right")), (t[:-4] for t in taken))
-            self._pending.file(f"{name}.svg", sheet.text)
+            self._pending.drawings.put(f"{name}.svg", sheet.text)
             drawings.append(f"{name}.svg")
         self._pending.put(("pattern", "drawings"), drawings)
 

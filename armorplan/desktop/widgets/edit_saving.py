@@ -10,6 +10,7 @@ from armorplan.app.draft import Draft
 from armorplan.app.drafting import copy_place
 from armorplan.app.drawn_changes import as_next_version, drawn_changes
 from armorplan.desktop.draft_desk import DraftDesk
+from armorplan.desktop.draft_queue import Edit
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 
 
@@ -60,16 +61,20 @@ class DraftSaving(QObject):
             return 0
         return above + 1 if drawn_changes(old, new) else 0
 
-    def _raise_version(self) -> None:
-        """Make what is saved a version of its own, unless that is not wanted."""
-        if self._bar.as_version.isHidden() or not self._bar.as_version.isChecked():
-            return
+    def version_edit(self) -> Edit:
+        """Return what makes a draft a version of its own, in any thread, unless that is not wanted.
+
+        Edits may still be under way: only then it is known whether shapes were changed.
+        """
         saved, above = self._desk.saved_last, _version(self._desk.opened)
-        self._desk.edit(
-            lambda draft: as_next_version(draft, saved=saved, above=above),
-            self.tr("version {0}").format(above + 1),
-            is_hasty=True,
+        is_wanted = self._bar.as_version.isChecked() and above > 0
+        return lambda draft: (
+            as_next_version(draft, saved=saved, above=above) if is_wanted else draft
         )
+
+    def _raise_version(self) -> None:
+        words = self.tr("version {0}").format(_version(self._desk.opened) + 1)
+        self._desk.edit(self.version_edit(), words, is_hasty=True)
 
     def save(self) -> None:
         """Write into the pattern's folder, or ask for one where it must not be written."""
