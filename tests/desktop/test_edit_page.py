@@ -211,6 +211,16 @@ def test_a_new_entry_is_dropped_by_going_elsewhere(page, desk):
     assert not desk.is_dirty
 
 
+def test_esc_drops_a_new_entry_first_and_then_closes(page, desk, qtbot):
+    page.begin_new("corrections")
+    qtbot.keyClick(page.new, Qt.Key.Key_Escape)
+    assert page.isVisible()
+    assert page.form.isVisible()
+    qtbot.keyClick(page.entries.list, Qt.Key.Key_Escape)
+    assert not page.isVisible()
+    assert not desk.is_dirty
+
+
 def test_steps_are_chosen_from_a_list_or_typed(page, desk, qtbot):
     page.begin_new("relations", shape=("first", "then"))
     first = control(page.new, QComboBox, "relations", "", "first")

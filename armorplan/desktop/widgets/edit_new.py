@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.app.draft import Refused
@@ -71,3 +72,9 @@ class NewEntry(QWidget):
         self._desk.edit(lambda _draft: made, words)
         self._desk.settle()
         self.added.emit((self._table, entry))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.dropped.emit()
+        else:
+            super().keyPressEvent(event)
