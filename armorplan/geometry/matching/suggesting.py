@@ -169,10 +169,13 @@ def _rivals(holes: Sequence[frozenset[Holed]], should_stop: ShouldStop) -> Itera
     for at, held in enumerate(holes):
         for hole in held:
             users[hole].append(at)
+    same: dict[frozenset[Holed], set[int]] = defaultdict(set)
+    for at, held in enumerate(holes):
+        same[held].add(at)
     for held in holes:
         go_on(should_stop)
         sharing = {other for hole in held for other in users[hole]}
-        yield sorted(other for other in sharing if holes[other] != held)
+        yield sorted(sharing - same[held])
 
 
 def _match(
