@@ -1,11 +1,7 @@
 """A mirrored piece made two pieces with drawings of their own, for limbs that differ."""
 
-from collections.abc import Iterable, Mapping
-from math import ceil
-from pathlib import PurePosixPath
+from collections.abc import Mapping
 from typing import Any
-
-from fontTools.misc.transform import Identity, Transform
 
 from armorplan.app.draft import Draft, Refused
 from armorplan.app.editing.joined_pieces import together
@@ -13,10 +9,9 @@ from armorplan.app.editing.mirror import turn_facts
 from armorplan.app.editing.parts import outline_of
 from armorplan.app.editing.pending import Pending, an_edit
 from armorplan.app.editing.references import TABLES, What
+from armorplan.app.editing.right_sheets import RightSheets, free_name
 from armorplan.app.editing.side_names import BOTH, LEFT, RIGHT, SideNames, Sides
 from armorplan.files.faults import listed
-from armorplan.files.source import PATTERN_FILE
-from armorplan.files.svg_copy import SheetCopy
 from armorplan.pattern.parts import MadeOn, Part
 from armorplan.pattern.sides import named_sides
 
@@ -42,7 +37,6 @@ IN_ORDER = (
 """Tables, each behind those whose entries it names."""
 SHARED = (("treatments", "parts"), ("treatments", "pieces"), ("scalings", "parts"))
 """Lists that hold left and right together."""
-_STEP_MM = 10.0
 _NO_SIDES = ("made_on", "copied")
 
 
@@ -77,12 +71,12 @@ class _Unpairing:
             for part in pending.pattern.parts
             for shape in (part.id, *(h.id for h in part.holes), *(s.id for s in part.slots))
         }
-        self._sheets: dict[str, SheetCopy] = {}
+        self._sheets = RightSheets(pending, self._names)
 
     def work(self) -> None:
         """Part tables and drawings."""
         for piece in sorted(self._pieces):
-            right = self._free(f"{piece}_right", self._pending.values["pieces"])
+            right = free_name(f"{piece}_right", self._pending.values["pieces"])
             self._names.note(What.PIECE, piece, BOTH, right)
         self._name_shapes()
         for table in IN_ORDER:
@@ -90,7 +84,7 @@ class _Unpairing:
                 self._part(table, entry, told)
         for table, key in SHARED:
             self._share(table, key)
-        self._draw()
+        self._sheets.draw(self._parts())
 
     # --- names --------------------------------------------------------------------------------
 
@@ -113,15 +107,9 @@ class _Unpairing:
         if sides == frozenset({RIGHT}):
             self._names.note(what, name, sides, name)
             return
-        right = self._free(f"{name}_right", self._taken)
+        right = free_name(f"{name}_right", self._taken)
         self._taken.add(right)
         self._names.note(what, name, sides, right)
-
-    def _free(self, name: str, taken: Iterable[str]) -> str:
-        known, number, found = set(taken), 2, name
-        while found in known:
-            found, number = f"{name}_{number}", number + 1
-        return found
 
     def _parts(self) -> list[Part]:
         return [part for part in self._pending.pattern.parts if part.piece in self._pieces]
@@ -136,7 +124,7 @@ class _Unpairing:
         right = entry
         if sides == BOTH:
             known = self._names.right.get((what, entry)) if what else None
-            right = known or self._free(f"{entry}_right", self._pending.values[table])
+            right = known or free_name(f"{entry}_right", self._pending.values[table])
         if what is not None and (what, entry) not in self._names.sides:
             self._names.note(what, entry, sides, right)
         made = {
@@ -171,7 +159,7 @@ class _Unpairing:
             turn_facts(made, self._pending.part(entry))
         if table == "forms" and isinstance(made.get("axis"), list):
             made_from = self._pending.entry("forms", entry)["parts"]
-            over = self._sheet(self._drawing_of(str(made_from[0]))).over
+            over = self._sheets.over(str(made_from[0]))
             made["axis"] = [
                 [round(v, 3) + 0.0 for v in over.transformPoint(p)] for p in made["axis"]
             ]
@@ -202,66 +190,3 @@ class _Unpairing:
             new = list(dict.fromkeys((*left, *right)))
             if new != held:
                 self._pending.put((table, entry, key), new)
-
-    # --- drawings -----------------------------------------------------------------------------
-
-    def _drawing_of(self, part: str) -> str:
-        return self._pending.drawings.name_of(outline_of(self._pending, part))
-
-    def _sheet(self, drawing: str) -> SheetCopy:
-        if drawing not in self._sheets:
-            text = dict(self._pending.draft.texts)[drawing]
-            title = f"{self._pending.pattern.name}: the right side"
-            self._sheets[drawing] = SheetCopy(text, title, _edge_mm(self._pending.pattern.parts))
-        return self._sheets[drawing]
-
-    def _draw(self) -> None:
-        for part in self._parts():
-            sides = named_sides(part.made_on)
-            if RIGHT in sides:
-                self._draw_part(part)
-            if LEFT not in sides:
-                for shape in self._shapes(part):
-                    self._pending.drawings.of(shape).remove(shape)
-        for (what, line), right in self._names.right.items():
-            if what is What.LINE:
-                sheet = self._sheet(self._pending.drawings.name_of(line))
-                sheet.draw(line, right, sheet.over)
-        drawings = list(self._pending.values["pattern"]["drawings"])
-        for drawing, sheet in self._sheets.items():
-            path = PurePosixPath(drawing)
-            taken = {name for name, _ in self._pending.draft.texts if name != PATTERN_FILE}
-            name = self._free(str(path.with_name(f"{path.stem}_right")), (t[:-4] for t in taken))
-            self._pending.drawings.put(f"{name}.svg", sheet.text)
-            drawings.append(f"{name}.svg")
-        self._pending.put(("pattern", "drawings"), drawings)
-
-    def _draw_part(self, part: Part) -> None:
-        sheet = self._sheet(self._drawing_of(part.id))
-        motion = _beside(part, sheet.over) if part.copied else sheet.over
-        for shape in self._shapes(part):
-            sheet.draw(shape, self._right_shape(part, shape), motion)
-
-    def _shapes(self, part: Part) -> list[str]:
-        outline = outline_of(self._pending, part.id)
-        return [outline, *(hole.id for hole in part.holes), *(slot.id for slot in part.slots)]
-
-    def _right_shape(self, part: Part, shape: str) -> str:
-        for what in (What.HOLE, What.OUTLINE, What.PART):
-            if (what, shape) in self._names.right:
-                return self._names.right[what, shape]
-        return part.id
-
-
-def _edge_mm(parts: Iterable[Part]) -> float:
-    """Return where the sheets of the left end and those of the right begin, in mm from the left."""
-    right = max(x for part in parts for x, _ in part.outline)
-    return _STEP_MM * (ceil(right / _STEP_MM) + 1)
-
-
-def _beside(part: Part, over: Transform) -> Transform:
-    """Return the motion that puts a part where its mirror would lie, not turned over."""
-    xs = [x for x, _ in part.outline]
-    middle = (min(xs) + max(xs)) / 2
-    there, _ = over.transformPoint((middle, 0.0))
-    return Identity.translate(there - middle, 0.0)
