@@ -136,9 +136,14 @@ def test_without_catalogues_it_says_so(bridge, opener, window, qtbot):
 # --- with the real reading ------------------------------------------------------------------------
 
 
+@pytest.fixture(scope="module")
+def shelf():
+    return read_shelf()
+
+
 @pytest.fixture
-def core():
-    return BroughtIn(read_shelf)
+def core(shelf):
+    return BroughtIn(lambda: shelf)
 
 
 def test_a_drawing_is_read_asked_about_and_written(core, qtbot, tmp_path):
@@ -159,7 +164,9 @@ def test_a_drawing_is_read_asked_about_and_written(core, qtbot, tmp_path):
 
 
 @pytest.mark.long
-def test_a_drawing_without_a_word_becomes_a_whole_plan_by_enter_alone(core, qtbot, tmp_path):
+def test_a_drawing_without_a_word_becomes_a_whole_plan_by_enter_alone(
+    core, shelf, qtbot, tmp_path
+):
     drawing = tmp_path / "watch parts.svg"
     drawing.write_text(unnamed_svg())
     desk = BringDesk(core, BegunFile(tmp_path / "begun.json"))
@@ -177,7 +184,6 @@ def test_a_drawing_without_a_word_becomes_a_whole_plan_by_enter_alone(core, qtbo
     assert not _is_open(desk, qtbot)
     with qtbot.waitSignal(desk.wrote, timeout=30_000):
         desk.write(tmp_path / "watch")
-    shelf = read_shelf()
     found = read_pattern(read_folder(tmp_path / "watch"), shelf)
     derived = derive_build(found.pattern, shelf, one_maker("UTC"), build="watch-1")
     assert not has_errors(derived.findings)

@@ -497,6 +497,7 @@ def test_near_a_row_one_sees_where_the_other_part_is_laid(page):
     page.picture.near.setChecked(True)
     seen = page.picture.canvas.near
     assert seen.contains(page.picture.canvas.edge_of("upper").boundingRect())
+    assert seen.contains(page.picture.canvas.ghost.laid_box())
     assert seen.right() < page.picture.canvas.edge_of("lower").boundingRect().center().x()
 
 

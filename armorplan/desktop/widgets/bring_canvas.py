@@ -103,11 +103,11 @@ class BringCanvas(PictureView):
         self.drawn.place_names(self.scale_now())
 
     def go_near(self, keys: Collection[str]) -> None:
-        """Show some shapes as large as they can be with what lies around them."""
-        box = self.drawn.box_of(keys)
+        """Show some shapes, and what is laid on them, as large as they can be with what is around."""
+        box = self.drawn.box_of(keys).united(self.ghost.laid_box())
         around = max(AROUND_MM, AROUND_SHARE * max(box.width(), box.height()))
         near = box.adjusted(-around, -around, around, around)
-        self.fit_to(QRectF() if box.isEmpty() else near.intersected(self._bounds))
+        self.fit_to(QRectF() if box.isEmpty() else near.intersected(self._bounds.united(box)))
 
     def show_ghost(self, ghost: Ghost | None) -> None:
         """Draw what fits what, or nothing."""

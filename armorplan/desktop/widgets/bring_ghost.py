@@ -54,6 +54,10 @@ class GhostItem(QGraphicsItem):
         self.setVisible(ghost is not None)
         self.update()
 
+    def laid_box(self) -> QRectF:
+        """Return the box around what is laid on, in mm; an empty one where nothing is."""
+        return self._outline.boundingRect() if self._ghost else QRectF()
+
     def boundingRect(self) -> QRectF:
         return self._box
 
