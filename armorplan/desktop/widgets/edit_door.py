@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from armorplan.app.autosave import KeptDrafts, LeftOver
+from armorplan.app.draft import Draft
 from armorplan.app.draft_at import entry_at, overruled_by, overruling
 from armorplan.app.drafting import Home, save
 from armorplan.desktop.bridge import Bridge, Questioned
@@ -194,7 +195,9 @@ class EditDoor(QObject):
         return answer == button.Discard
 
     def _save_now(self) -> bool:
-        kept = save(self._desk.draft, self._desk.home)
+        draft, page = self._desk.draft, self.table or self._page
+        made = page.saving.version_edit()(draft) if page is not None else draft
+        kept = save(made if isinstance(made, Draft) else draft, self._desk.home)
         if isinstance(kept, Home):
             return True
         self._go(self._save_in_front)
