@@ -1,5 +1,6 @@
 """What a pattern was drawn for: which parts follow which measure, and how large each was."""
 
+from collections.abc import Collection
 from dataclasses import replace
 from functools import partial
 
@@ -101,13 +102,8 @@ class WearerFollowing(QWidget):
         self._names = {measure.id: measure.name for measure in view.known}
         self.drawn.begin()
         chosen = {part.id for part in self.chosen}
-        self.list.clear()
-        for part in view.following.parts:
-            item = QListWidgetItem()
-            item.setData(Qt.ItemDataRole.UserRole, part.id)
-            self.list.addItem(item)
-            item.setSelected(part.id in chosen)
         self._now = view.following
+        _list(self.list, self._now, chosen)
         for box, kind in ((self.along, MeasureKind.LENGTH), (self.around, MeasureKind.GIRTH)):
             _offer(box, self.tr("nothing: it stays"), [m for m in view.known if m.kind is kind])
         if self.list.count() and not self.list.selectedItems():
@@ -143,7 +139,7 @@ class WearerFollowing(QWidget):
             blocker = QSignalBlocker(box)
             box.setCurrentIndex(box.findData(held.pop()) if len(held) == 1 else -1)
             blocker.unblock()
-        self.along.setEnabled(any(not part.is_long for part in chosen))
+        self.along.setEnabled(not all(part.is_long for part in chosen))
         self.around.setEnabled(bool(chosen))
 
     def _follow(self, way: str, _at: int) -> None:
@@ -177,6 +173,16 @@ class WearerFollowing(QWidget):
             self.told.emit(found)
         else:
             self.wanted.emit(found)
+
+
+def _list(parts: QListWidget, following: Following, chosen: Collection[str]) -> None:
+    """List the parts, these chosen; what each follows is not said yet."""
+    parts.clear()
+    for part in following.parts:
+        item = QListWidgetItem()
+        item.setData(Qt.ItemDataRole.UserRole, part.id)
+        parts.addItem(item)
+        item.setSelected(part.id in chosen)
 
 
 def _offer(box: QComboBox, nothing: str, measures: list[BodyMeasure]) -> None:

@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QDialog,
@@ -181,11 +181,6 @@ class WearerPage(QDialog):
     def _keep(self) -> None:
         if self._wearer is not None:
             self._desk.keep(self._wearer)
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
-            self.tabs.draw()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self._pause.stop()

@@ -1,6 +1,6 @@
 """What a fitting comes to: changes in words, part by part, what follows, and what was fitted already."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QTabWidget, QTextBrowser, QWidget
 
 from armorplan.app.draft import Refused
@@ -68,3 +68,8 @@ class WearerTabs(QTabWidget):
         else:
             self.text.setHtml("".join(finding_html(one, colours) for one in found.findings))
         bar.setValue(before)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
+            self.draw()
