@@ -59,7 +59,8 @@ def closing_tables(stands: Standing, names: Names) -> Iterator[Written]:
                 "girth_mm": list(closing.girth_mm),
                 "holes": [names.holes[hole] for hole in closing.holes],
             },
-            above="The girth is reckoned from the drawing, the buckle at the end of what it meets.",
+            above="The girth is reckoned from the drawing, the buckle at the "
+            f"{'slot' if closing.fold else 'end'} of what it meets.",
         )
 
 

@@ -6,6 +6,7 @@ from math import dist, hypot
 
 from armorplan.app.bringing.asking import NONE, Asking, capital, choices, counted
 from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.app.bringing.part_shapes import middle
 from armorplan.app.bringing.rows_taken import Row, hole_of
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.widths import long_side
@@ -20,12 +21,21 @@ _WIDER_MM = 4.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closing:
-    """A strap that closes: on which part, by which holes, its tip first, round which girth in mm."""
+    """A strap that closes: on which part, by which holes, its tip first, round which girth in mm.
+
+    ``fold`` is the slot of the other part where it is folded round the buckle; empty: at its end.
+    """
 
     strap: str
     meets: str
     holes: tuple[str, ...]
     girth_mm: tuple[int, int]
+    fold: str = ""
+
+    @property
+    def key(self) -> str:
+        """Key of the choice."""
+        return f"{self.meets}@{self.fold}" if self.fold else self.meets
 
 
 def asked_closings(
@@ -50,7 +60,7 @@ def asked_closings(
         if not ways:
             continue
         taken = asking.put(_question(part, ways, names))
-        found += [way for way in ways if way.meets == taken]
+        found += [way for way in ways if way.key == taken]
     return tuple(found)
 
 
@@ -62,9 +72,11 @@ def _is_free(way: Closing, found: Sequence[Closing]) -> bool:
 def _question(part: Part, ways: Sequence[Closing], names: Mapping[str, str]) -> Question:
     told = [
         (
-            way.meets,
+            way.key,
             f"On {names[way.meets]}, round {way.girth_mm[0]} to {way.girth_mm[1]} mm",
-            "The buckle is taken to sit at its free end, before what that is folded round it.",
+            "The buckle is taken to sit at its slot, where it is folded."
+            if way.fold
+            else "The buckle is taken to sit at its free end, before what that is folded round it.",
         )
         for way in ways
     ]
@@ -74,8 +86,8 @@ def _question(part: Part, ways: Sequence[Closing], names: Mapping[str, str]) -> 
         text=f"{capital(names[part.id])} has {counted(len(ways[0].holes), 'hole')} in a row for a buckle. "
         "What does it close on?",
         choices=choices(*told, (NONE, "On nothing that is drawn")),
-        suggested=ways[0].meets,
-        shapes=(part.id, *(way.meets for way in ways)),
+        suggested=ways[0].key,
+        shapes=(part.id, *dict.fromkeys(way.meets for way in ways)),
     )
 
 
@@ -107,8 +119,8 @@ def _ways(
                 continue
             off_mm = round(abs(rectangle_mm(other.outline)[1] - wide_mm), 1)
             if off_mm <= _WIDER_MM:
-                way = _closing(strap, other, holes, rows=(row, other_row), parts=parts)
-                found.append((off_mm, way))
+                ways = _closings(strap, other, holes, rows=(row, other_row), parts=parts)
+                found += [(off_mm, way) for way in ways]
     # What has holes for a buckle of its own carries none.
     own_holes = {way.meets: len(parts[way.meets].holes) >= _LEAST_HOLES for _, way in found}
     yield from (
@@ -116,29 +128,34 @@ def _ways(
     )
 
 
-def _closing(
+def _closings(
     strap: Part,
     other: Part,
     holes: Sequence[Hole],
     *,
     rows: tuple[Row, Row],
     parts: Mapping[str, Part],
-) -> Closing:
-    """Return the closing with its girth: across the plate, the other to its end, the strap to a hole."""
+) -> Iterator[Closing]:
+    """Give the closing with its girth: across the plate, the other to its buckle, the strap to a hole.
+
+    Where the other has a slot the buckle's tongue may pass it, and the other be folded there.
+    """
     row, other_row = rows
     on = row.inner if row.outer == strap.id else row.outer
     plate_mm = dist(_middle(row, on, parts), _middle(other_row, on, parts))
     held = _middle(other_row, other.id, parts)
-    other_mm = _to_the_end_mm(other, held)
     start = _middle(row, strap.id, parts)
     tip_first = sorted(holes, key=lambda hole: -dist(start, hole.centre))
-    around = sorted(plate_mm + other_mm + dist(start, hole.centre) for hole in holes)
-    return Closing(
-        strap=strap.id,
-        meets=other.id,
-        holes=tuple(hole.id for hole in tip_first),
-        girth_mm=(round(around[0]), round(around[-1])),
-    )
+    at_mm = {slot.id: dist(held, middle(slot.outline)) for slot in other.slots}
+    for fold, other_mm in {**at_mm, "": _to_the_end_mm(other, held)}.items():
+        around = sorted(plate_mm + other_mm + dist(start, hole.centre) for hole in holes)
+        yield Closing(
+            strap=strap.id,
+            meets=other.id,
+            holes=tuple(hole.id for hole in tip_first),
+            girth_mm=(round(around[0]), round(around[-1])),
+            fold=fold,
+        )
 
 
 def _to_the_end_mm(part: Part, at: Point) -> float:

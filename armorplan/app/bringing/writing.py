@@ -110,6 +110,7 @@ def _unused(stands: Standing, names: Names) -> Iterator[str]:
     used = {hole for row in stands.rows for pair in row.pairs for hole in pair}
     used |= {hole for closing in stands.closings for hole in closing.holes}
     passed = {slot for each in stands.threads for slot in each.through}
+    passed |= {closing.fold for closing in stands.closings}
     for part in stands.parts:
         holes = sum(hole.id not in used for hole in part.holes)
         slots = sum(slot.id not in passed for slot in part.slots)

@@ -379,6 +379,28 @@ def test_of_two_straps_one_closes_on_the_other():
     assert [q.taken != "none" for q in closed] == [True]
 
 
+def test_a_buckle_may_sit_at_the_slot_of_its_tab_or_at_its_end():
+    """The tab is held 18 mm from one end; its slot lies 43 mm further on, its other end 72 mm."""
+    rows = [hole(f"b{n}{i}", 12 + 16 * i + 130 * n, 45) for n in range(2) for i in range(2)]
+    strap = (
+        box("closing strap", 0, 200, 240, 20),
+        *(hole(f"s{i}", 10 + 16 * i, 210) for i in range(2)),
+        *(hole(f"t{i}", 150 + 20 * i, 210, 5) for i in range(3)),
+    )
+    tab = (
+        box("buckle tab", 0, 260, 90, 20),
+        *(hole(f"u{i}", 10 + 16 * i, 270) for i in range(2)),
+        box("tongue", 58, 267.5, 6, 5),
+    )
+    bringing = begun(drawing(box("band", 0, 0, 170, 70), *rows, *strap, *tab))
+    question = asked(bringing)["closes:closing strap"]
+    at_slot, at_end = question.choices[:2]
+    assert question.suggested == at_slot.key == "buckle tab@tongue"
+    (near,) = tables(bringing)["strap_places"].values()
+    (far,) = tables(answered(bringing, question.id, at_end.key))["strap_places"].values()
+    assert [b - a for a, b in zip(near["girth_mm"], far["girth_mm"], strict=True)] == [29, 29]
+
+
 def test_a_keeper_with_a_hole_at_each_end_closes_on_itself():
     slots = (box("slit_1", 60, 30, 17, 3), box("slit_2", 60, 50, 17, 3))
     keeper = (box("keeper", 10, 130, 64, 16), hole("end_1", 16, 138, 3), hole("end_2", 68, 138, 3))
