@@ -3,8 +3,11 @@
 import pytest
 from desktop.edit_bench import edit_bench
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QMessageBox, QPushButton
 
+from armorplan.desktop.shape_edit_choice import Choice
+
+SIDES = ("left", "right")
 CONTROL = Qt.KeyboardModifier.ControlModifier
 
 
@@ -13,7 +16,7 @@ def bench(tmp_path, qtbot, qapp, monkeypatch):
     yield from edit_bench(tmp_path, qtbot, monkeypatch)
 
 
-def test_one_draft_for_both_windows_and_the_bench(bench, qtbot):
+def test_one_draft_for_both_windows_and_the_bench(bench, qtbot, monkeypatch):
     bench.choose("rivet/left_row_2")
     bench.window.actions_by_id["edit_shapes"].trigger()
     qtbot.waitUntil(lambda: bench.door.table is not None)
@@ -30,3 +33,11 @@ def test_one_draft_for_both_windows_and_the_bench(bench, qtbot):
         qtbot.keyClick(table, Qt.Key.Key_S, CONTROL)
     assert bench.build == "elbow_cop-2"
     assert table.isVisible()
+    table.doing.choose(Choice(("hole:right_2",)))
+    qtbot.keyClick(table.canvas, Qt.Key.Key_Left, CONTROL)
+    save = QMessageBox.StandardButton.Save
+    monkeypatch.setattr(QMessageBox, "question", lambda *_given: save)
+    assert bench.window.close()
+    written = (bench.folder / "pattern.toml").read_text(encoding="utf-8")
+    assert "version = 2" in written
+    assert all(f"{side} petal: 1 hole moved by up to 1.0 mm." in written for side in SIDES)
