@@ -71,8 +71,8 @@ LIMBS = (
     Limb(
         id="knee",
         name="knee",
-        along=("thigh_length",),
-        around="lower_thigh_girth",
+        along=("thigh_plate_length", "thigh_length"),
+        around="knee_girth",
         high_mm=240,
         round_mm=455,
         words=("knee", "poleyn"),
@@ -81,7 +81,7 @@ LIMBS = (
     Limb(
         id="shin",
         name="shin",
-        along=("shin_length", "lower_leg_length", "knee_height"),
+        along=("shin_length", "knee_height"),
         around="calf_girth",
         high_mm=340,
         round_mm=415,
@@ -90,7 +90,7 @@ LIMBS = (
     Limb(
         id="thigh",
         name="thigh",
-        along=("thigh_length",),
+        along=("thigh_plate_length", "thigh_length"),
         around="thigh_girth",
         high_mm=330,
         round_mm=670,
@@ -108,7 +108,7 @@ LIMBS = (
     Limb(
         id="chest",
         name="chest",
-        along=(),
+        along=("front_length",),
         around="chest_girth",
         high_mm=420,
         round_mm=1050,

@@ -83,12 +83,12 @@ def _middle(part: Part, holes: Collection[str]) -> tuple[float, float]:
 
 
 def _measured(match: RowMatch, parts: Mapping[str, Part]) -> str:
-    """Say where the holes begin on both, in mm from the part's left and upper edge."""
+    """Say where the holes begin and end on both, in mm from the part's left and upper edge."""
     told: list[str] = []
     for at, key in enumerate((match.first, match.second)):
         part = parts[key]
         left, top = (min(spot[axis] for spot in part.outline) for axis in (0, 1))
         spots = {hole.id: hole.centre for hole in part.holes}
-        x, y = spots[match.pairs[0][at]]
-        told.append(f"{x - left:.0f} / {y - top:.0f} mm")
-    return f"hole 1 at {told[0]} on hole 1 at {told[1]} from the left and upper edge"
+        ends = [spots[match.pairs[end][at]] for end in (0, -1)]
+        told.append(" to ".join(f"{x - left:.0f} / {y - top:.0f}" for x, y in ends))
+    return f"holes at {told[0]} mm on {told[1]} mm from the left and upper edge"

@@ -5,6 +5,7 @@ from app.bringing.small_drawing import box, drawing, hole
 from app.bringing.test_questions import SHELF, asked, tables
 
 from armorplan.app.bringing.answering import Fact, answered, begun, with_fact
+from armorplan.app.bringing.limbs import LIMBS
 from armorplan.app.bringing.questions import open_questions
 
 GREAVE = (
@@ -33,6 +34,12 @@ def test_names_tell_the_limb_and_the_middle_of_adults_is_noted_as_a_guess(greave
     assert plates["along"] in made["drawn_for"]
     assert straps["parts"] == ["calf_strap"], "a keeper keeps its size"
     assert "along" not in straps
+
+
+def test_the_catalogue_has_the_measures_that_every_limb_follows():
+    known = {measure.id for measure in SHELF.measures}
+    assert {limb.around for limb in LIMBS} <= known
+    assert {limb.along[0] for limb in LIMBS if limb.along} <= known
 
 
 def test_measures_may_be_typed(greave):
