@@ -1,11 +1,11 @@
 """Two pieces that were drawn both, left and right, folded into one that is mirrored."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from armorplan.app.draft import Draft, Refused
-from armorplan.app.editing.hands import TOLD_MM, Hands, hands_of
-from armorplan.app.editing.holes import draw_hole, next_hole
+from armorplan.app.editing.folded_shapes import FoldedShapes, tell_differences
+from armorplan.app.editing.hands import Hands, hands_of
 from armorplan.app.editing.joined_pieces import with_joined
 from armorplan.app.editing.mirror import turn_parts
 from armorplan.app.editing.pending import NotTakenError, Pending, an_edit
@@ -55,7 +55,7 @@ class _Pairing:
         self._gone: list[Part] = []
         self._lines: set[str] = set()
         self._known: set[tuple[str, str]] = set()
-        self._new: set[str] = set()
+        self._shapes = FoldedShapes(pending)
 
     def work(self) -> None:
         """Fold tables and drawings."""
@@ -66,13 +66,15 @@ class _Pairing:
             text = "No part of the one piece is the mirror of a part of the other."
             raise NotTakenError(text, "Choose the left and the right of one piece.")
         self._note_shapes()
-        self._tell_differences()
+        tell_differences(self._pending, self._hands)
         for table in IN_ORDER:
             self._fold_all(table)
         for table, key in SHARED:
             self._share(table, key)
         self._say_sides()
-        self._draw()
+        kept = [part for piece in self._pieces.values() for part in self._of(piece)]
+        turn_parts(self._pending, [part for part in kept if part not in self._gone])
+        self._shapes.take_out(self._gone, self._lines)
 
     def _of(self, piece: str) -> list[Part]:
         return [part for part in self._pending.pattern.parts if part.piece == piece]
@@ -83,7 +85,7 @@ class _Pairing:
         for piece in self._pieces.values():
             for part in self._of(piece):
                 hands = by_right.get(part.id)
-                become = hands.shapes | self._drawn_anew(hands) if hands else {}
+                become = hands.shapes | self._shapes.drawn_anew(hands) if hands else {}
                 self._names.note(What.PART, part.id, BOTH, hands.left if hands else part.id)
                 for hole in part.holes:
                     self._names.note(What.HOLE, hole.id, BOTH, become.get(hole.id, hole.id))
@@ -91,38 +93,6 @@ class _Pairing:
                     self._names.note(What.OUTLINE, slot.id, BOTH, become.get(slot.id, slot.id))
                 if hands:
                     self._gone.append(part)
-
-    def _drawn_anew(self, hands: Hands) -> dict[str, str]:
-        """Draw holes that only the right one has into the left one, and return what they become."""
-        part = self._pending.part(hands.left)
-        found: dict[str, str] = {}
-        for hole, spot in hands.extra.items():
-            told = self._pending.hole(hole)
-            if not told.travel_mm:
-                found[hole] = next_hole(self._pending, part.id, self._new)
-                self._new.add(found[hole])
-                draw_hole(self._pending, part, found[hole], (*spot, told.diameter_mm))
-        return found
-
-    def _tell_differences(self) -> None:
-        tell = self._pending.tell
-        for hands in self._hands:
-            name = self._pending.part(hands.left).name
-            if hands.off_mm > TOLD_MM:
-                tell(
-                    f"The outlines of the {name} differ by {hands.off_mm:.1f} mm; the left holds."
-                )
-            for hole, off_mm in hands.holes_mm.items():
-                if off_mm > TOLD_MM:
-                    tell(
-                        f'The hole "{hole}" lies {off_mm:.1f} mm elsewhere on the right; the left holds.'
-                    )
-            for hole in hands.lonely:
-                tell(f'The hole "{hole}" was there on the left only; now it is in both.')
-            for hole in hands.extra:
-                tell(
-                    f'The hole "{hole}" of the {name} was there on the right only; now it is in both.'
-                )
 
     # --- tables -------------------------------------------------------------------------------
 
@@ -142,7 +112,7 @@ class _Pairing:
             left.remove(like)
             self._note(table, entry, like)
             self._known.add((table, like))
-            self._name_bare(table, like)
+            _name_bare(self._pending, table, like)
             if isinstance(told.get("axis"), str):
                 self._lines.add(told["axis"])
             if entry in self._pending.values[table]:
@@ -219,7 +189,7 @@ class _Pairing:
             for part in self._of(piece):
                 if part.id not in hands:
                     pending.put(("parts", part.id, "made_on"), "left")
-                    self._name_bare("parts", part.id)
+                    _name_bare(self._pending, "parts", part.id)
                 elif hands[part.id].copied:
                     pending.put(("parts", part.id, "copied"), value=True)
         for table in ("joints", "threads", "suspensions"):
@@ -237,34 +207,12 @@ class _Pairing:
         alone = {p.id for piece in self._pieces for p in self._of(piece)} - hands
         return not parts.isdisjoint({*hands, *self._pieces}) and parts.isdisjoint(alone)
 
-    def _name_bare(self, table: str, entry: str) -> None:
-        """Take the side out of an entry's name."""
-        name = self._pending.values[table][entry].get("name")
-        if isinstance(name, str) and _bare(name) != name:
-            self._pending.put((table, entry, "name"), _bare(name))
 
-    # --- drawings -----------------------------------------------------------------------------
-
-    def _draw(self) -> None:
-        """Take out what the left drawing stands for now; turn over what is made on the right only."""
-        pending = self._pending
-        kept = [part for piece in self._pieces.values() for part in self._of(piece)]
-        turn_parts(pending, [part for part in kept if part not in self._gone])
-        for shape in self._shapes():
-            pending.drawings.of(shape).remove(shape)
-        pending.drop_empty_drawings()
-
-    def _shapes(self) -> Iterator[str]:
-        for part in self._gone:
-            yield outline_of_read(self._pending, part)
-            yield from (hole.id for hole in part.holes)
-            yield from (slot.id for slot in part.slots)
-        yield from sorted(self._lines)
-
-
-def outline_of_read(pending: Pending, part: Part) -> str:
-    """Return the id of the outline of a part whose entry may be gone."""
-    return str(pending.draft.entry("parts", part.id).get("outline", part.id))
+def _name_bare(pending: Pending, table: str, entry: str) -> None:
+    """Take the side out of an entry's name."""
+    name = pending.values[table][entry].get("name")
+    if isinstance(name, str) and _bare(name) != name:
+        pending.put((table, entry, "name"), _bare(name))
 
 
 def _bare(name: object) -> object:

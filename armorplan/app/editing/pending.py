@@ -174,13 +174,6 @@ class Pending:
         was = self.values[naming.table][entry][naming.key]
         self.put((naming.table, entry, naming.key), held[0] if isinstance(was, str) else held)
 
-    def drop_empty_drawings(self) -> None:
-        """Leave out drawings in which no shape with an id is left; their files stay on the disk."""
-        empty = self.drawings.drop_empty()
-        if empty:
-            names = self.values["pattern"]["drawings"]
-            self.put(("pattern", "drawings"), [name for name in names if name not in empty])
-
     # --- the end ------------------------------------------------------------------------------
 
     def tell(self, words: str) -> None:
