@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
+from math import dist
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.brought.model import LooseDrawing, Stroke
@@ -17,8 +18,11 @@ if TYPE_CHECKING:
 
 HOLE_MM = 16.0
 """A round line in a part is a hole up to this diameter, a cut-out above it."""
+LONG_MM = 20.0
+"""Shorter lines have small boxes and no sure direction; they are found by place."""
 _CORNERS_OF_AREA = 3
 _SAME_MM = 0.02
+_ENDS = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +53,11 @@ class Drawn:
 def is_hole(line: Drawn) -> bool:
     """Tell whether a line is round and no wider than a hole."""
     return line.circle is not None and line.circle[1] <= HOLE_MM
+
+
+def is_straight(line: Drawn) -> bool:
+    """Tell whether a line is open, long, and straight from its first to its last corner."""
+    return not line.closed and len(line.points) == _ENDS and dist(*line.points) >= LONG_MM
 
 
 def scaled(drawing: LooseDrawing, mm_each: float, should_stop: ShouldStop) -> list[Drawn]:

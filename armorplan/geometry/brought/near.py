@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from armorplan.geometry.brought.lines import Drawn, corners_of
+from armorplan.geometry.brought.lines import Drawn, corners_of, is_straight
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.stopping import ShouldStop, go_on
@@ -64,8 +64,6 @@ class Nearby:
 
     def __init__(self, lines: Sequence[Drawn], should_stop: ShouldStop) -> None:
         import numpy as np
-
-        from armorplan.geometry.brought.straights import is_straight
 
         self._lines = lines
         self._should_stop = should_stop

@@ -10,7 +10,7 @@ from itertools import chain, pairwise
 from math import dist
 from typing import TYPE_CHECKING, cast
 
-from armorplan.geometry.brought.lines import Drawn
+from armorplan.geometry.brought.lines import LONG_MM, Drawn, is_straight
 from armorplan.geometry.brought.near import SAME_MM, too_dense
 from armorplan.kernel.stopping import ShouldStop, go_on
 
@@ -24,8 +24,6 @@ if TYPE_CHECKING:
     Numbers = NDArray[float64]
     Whole = NDArray[int64]
 
-LONG_MM = 20.0
-"""Shorter lines have small boxes and no sure direction; they are found by place."""
 MAX_LOOKS, MAX_PAIRS = 40_000_000, 2_000_000
 _STRETCH_MM = 0.3
 _LEAST_MM = 1.5 * SAME_MM
@@ -34,11 +32,6 @@ _MANY = 50
 _SAME_WAY, _SAME_OFFSET_MM = 1e-6, 0.01
 _AT_ONCE, _ASKED = 200_000, 5_000
 _ENDS = 2
-
-
-def is_straight(line: Drawn) -> bool:
-    """Tell whether a line is open, long, and straight from its first to its last corner."""
-    return not line.closed and len(line.points) == _ENDS and dist(*line.points) >= LONG_MM
 
 
 def straightened(lines: Sequence[Drawn], should_stop: ShouldStop) -> tuple[list[Drawn], int]:
