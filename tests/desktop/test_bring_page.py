@@ -20,25 +20,45 @@ from armorplan.geometry.brought.model import ShapeKind
 LANTERN = Begun(file=Path("lantern.svg"))
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def core():
     return FakeCore()
 
 
-@pytest.fixture
-def desk(qapp, core, tmp_path):
-    made = BringDesk(core, BegunFile(tmp_path / "begun.json"))
+@pytest.fixture(scope="module")
+def desk(qapp, core, tmp_path_factory):
+    made = BringDesk(core, BegunFile(tmp_path_factory.mktemp("bring") / "begun.json"))
     yield made
     made.close()
 
 
+@pytest.fixture(scope="module")
+def only_page(desk):
+    made = BringPage(desk)
+    yield made
+    made.close()
+    made.deleteLater()
+
+
 @pytest.fixture
-def empty(desk, qtbot):
-    page = BringPage(desk)
-    qtbot.addWidget(page)
-    page.begin()
-    page.show()
-    return page
+def empty(only_page, core, desk, qtbot):
+    """The page as it is opened first: nothing in hand, nothing chosen, nothing begun."""
+    core.written.clear()
+    desk.put_away()
+    desk.forget()
+    picture = only_page.picture
+    picture.near.setChecked(False)
+    picture.shape.measure.setChecked(False)
+    picture.canvas.hands.walk_to("")
+    picture.choose("")
+    only_page.side.tabs.setCurrentIndex(0)
+    only_page.resize(1240, 780)
+    only_page.begin()
+    only_page.start.say("")
+    only_page.show()
+    picture.canvas.fit()
+    yield only_page
+    only_page.hide()
 
 
 @pytest.fixture
@@ -347,7 +367,13 @@ def test_one_goes_near_what_is_asked_about_and_back(page):
     assert canvas.scale_now() == pytest.approx(whole)
 
 
-def test_f6_goes_from_the_question_to_the_drawing_and_back(page, qtbot):
+def test_f6_goes_from_the_question_to_the_drawing_and_back(core, qtbot, tmp_path):
+    desk = BringDesk(core, BegunFile(tmp_path / "begun.json"))
+    page = BringPage(desk)  # of its own: a window that is shown anew is not active off the screen
+    qtbot.addWidget(page)
+    page.show()
+    page.open(LANTERN)
+    qtbot.waitUntil(lambda: not desk.is_busy)
     page.activateWindow()
     page.side.asking.answers.setFocus()
     page._cross()
