@@ -264,6 +264,8 @@ def test_a_row_taken_apart_is_suggested_and_joined_again(page, qtbot):
     act(page, "matches")
     panel = page.side.matches
     qtbot.waitUntil(lambda: panel.match is not None)
+    lines = [panel.list.item(at).text() for at in range(panel.list.count())]
+    assert len(set(lines)) == len(lines) > 1
     while {frozenset(pair) for pair in panel.match.pairs} != stacks:
         panel.pass_over()
     assert page.canvas.over.ghosts

@@ -1,19 +1,32 @@
 """Suggested rows that fit each other: shown as ghosts one by one, accepted or passed over."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QListWidget, QPushButton, QVBoxLayout, QWidget
 
+from armorplan.app.bringing.row_words import told_apart
 from armorplan.desktop.jobs import Runner
 from armorplan.desktop.shape_edit_over import Ghost
 from armorplan.desktop.shape_edit_scene import TableScene
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.geometry.matching.model import RowMatch
 from armorplan.geometry.matching.suggesting import suggested
+from armorplan.kernel.stopping import ShouldStop
+from armorplan.pattern.parts import Part
 
 LINES = 4
+
+
+def _looked(
+    parts: Sequence[Part], taken: Collection[str], should_stop: ShouldStop
+) -> tuple[tuple[RowMatch, str], ...]:
+    """Return the rows that may fit with their words, no two of which read alike."""
+    found = suggested(parts, taken=taken, should_stop=should_stop)
+    names = {part.id: part.name for part in parts}
+    words = told_apart(found, names, {part.id: part for part in parts})
+    return tuple(zip(found, words, strict=True))
 
 
 class MatchPanel(QWidget):
@@ -33,7 +46,6 @@ class MatchPanel(QWidget):
         super().__init__(parent)
         self.setObjectName("table_matches")
         self._matches: list[RowMatch] = []
-        self._names: Mapping[str, str] = {}
         self._passed: set[str] = set()
         self._runner = Runner(self)
         self._runner.answered.connect(self._show)
@@ -69,18 +81,15 @@ class MatchPanel(QWidget):
     def look(self, scene: TableScene) -> None:
         """Look for matches among the holes that are in no joint yet."""
         parts, taken = scene.pattern.parts, tuple(scene.through)
-        self._names = {part.id: part.name for part in parts}
         self._head.setText(self.tr("Looking for rows that fit …"))
         self.list.clear()
         self._why.clear()
         self.show()
         self.began.emit()
-        self._runner.ask(
-            lambda _report, should_stop: suggested(parts, taken=taken, should_stop=should_stop)
-        )
+        self._runner.ask(lambda _report, should_stop: _looked(parts, taken, should_stop))
 
-    def _show(self, found: tuple[RowMatch, ...]) -> None:
-        self._matches = [match for match in found if match.key not in self._passed]
+    def _show(self, found: tuple[tuple[RowMatch, str], ...]) -> None:
+        self._matches = [match for match, _ in found if match.key not in self._passed]
         self._head.setText(
             self.tr("{0} rows may fit; Enter joins, Delete passes over").format(len(self._matches))
             if self._matches
@@ -88,20 +97,17 @@ class MatchPanel(QWidget):
         )
         self.list.blockSignals(True)
         self.list.clear()
-        for match in self._matches:
-            self.list.addItem(self._line(match))
+        for match, said in found:
+            if match.key not in self._passed:
+                self.list.addItem(self._line(match, said))
         self.list.blockSignals(False)
         self.list.setCurrentRow(0)
         self.list.setFocus()
         self._point(self.list.currentRow())
 
-    def _line(self, match: RowMatch) -> str:
+    def _line(self, match: RowMatch, said: str) -> str:
         is_likely = match.likely >= 0.5  # noqa: PLR2004 - half
-        likely = self.tr("likely") if is_likely else self.tr("perhaps")
-        words = self.tr("{0}: {1} holes, {2} – {3}").format(
-            likely, len(match.pairs), self._names[match.first], self._names[match.second]
-        )
-        return self.tr("{0}, the other way round").format(words) if match.turned else words
+        return f"{self.tr('likely') if is_likely else self.tr('perhaps')}: {said}"
 
     @property
     def match(self) -> RowMatch | None:

@@ -73,10 +73,16 @@ def suggested(
 
 
 def _is_by_its_tongue(each: Laid, set_holes: Collection[Holed]) -> bool:
-    """Tell whether a strap would be riveted to itself by holes that a buckle's tongue goes through."""
-    return each.first == each.second and any(
-        (str(each.first), hole) in set_holes for pair in each.pairs for hole in pair
-    )
+    """Tell whether straps would be riveted by holes that a buckle's tongue goes through.
+
+    One on itself by any of them, two by nothing else.
+    """
+    is_set = [
+        (str(at), hole) in set_holes
+        for pair in each.pairs
+        for at, hole in zip((each.first, each.second), pair, strict=True)
+    ]
+    return any(is_set) if each.first == each.second else all(is_set)
 
 
 def _laid_sets(

@@ -149,6 +149,15 @@ def test_a_strap_is_not_riveted_to_itself_by_the_holes_of_its_buckle():
     row = {f"h{at}": (110.0 + 16.0 * at, 10.0) for at in range(6)}
     strap = part("strap", box(200.0, 20.0), {"s1": (10.0, 10.0), "s2": (26.0, 10.0), **row})
     assert suggested([strap]) == ()
+    other = part(
+        "other",
+        box(190.0, 20.0, at=(0.0, 40.0)),
+        {f"o{at}": (110.0 + 16.0 * at, 50.0) for at in range(4)},
+    )
+    met = {
+        "".join(hole[0] for hole in pair) for m in suggested([strap, other]) for pair in m.pairs
+    }
+    assert met.isdisjoint({"ho", "oh"})
 
 
 @pytest.mark.parametrize(("wider_mm", "words"), [(10.0, "about what"), (5.0, "where 10.1 mm is")])
