@@ -4,16 +4,13 @@ A shape is named by its id and given in mm on the page; what its groups and view
 numbers is reckoned back. Comments, other languages' elements and the order of attributes stay.
 """
 
-from collections.abc import Collection
-from math import isclose, sqrt
-
-from fontTools.misc.transform import Transform
+from math import isclose
 
 from armorplan.files.faults import brief
 from armorplan.files.flatten import half_axes
-from armorplan.files.svg_changes import SvgChanges
-from armorplan.files.svg_places import ROUND_TAGS, Drawn, DrawnText, length
-from armorplan.files.svg_write import LOOKS, number_words, transform_words
+from armorplan.files.svg_any_shape import AnyShapePatch, back_of, unit_mm_of
+from armorplan.files.svg_places import ROUND_TAGS, Drawn, length
+from armorplan.files.svg_write import LOOKS, number_words
 from armorplan.files.toml_patch import UnpatchableError
 from armorplan.files.transforms import read_transform
 from armorplan.pattern.parts import Point, Ring
@@ -26,35 +23,13 @@ It would undo the change. Names as such editors were seen to write them; from me
 """
 
 
-class SvgPatch:
+class SvgPatch(AnyShapePatch):
     """Collects changes of one drawing's text; each is of the text as it was given.
 
     Raises:
         UnpatchableError: here the drawing cannot be read; in each method, the shape is not there,
             or cannot be changed by itself.
     """
-
-    def __init__(self, text: str) -> None:
-        self._drawn = DrawnText(text)
-        self._changes = SvgChanges(self._drawn.data)
-
-    @property
-    def text(self) -> str:
-        """The text with all changes so far."""
-        return self._drawn.mark + self._changes.data.decode()
-
-    def draws(self, shape_id: str) -> bool:
-        """Tell whether a shape is drawn by this id."""
-        return self._drawn.draws(shape_id)
-
-    @property
-    def has_shapes(self) -> bool:
-        """Whether a shape with an id is drawn."""
-        return self._drawn.has_shapes
-
-    def is_round(self, shape_id: str) -> bool:
-        """Tell whether a shape is drawn as a circle."""
-        return self._drawn.shape(shape_id).is_circle
 
     # --- round holes --------------------------------------------------------------------------
 
@@ -67,8 +42,8 @@ class SvgPatch:
         if drawn.is_use:
             self._move_use(drawn, centre, diameter_mm)
             return
-        x, y = _back(drawn.to_mm).transformPoint(centre)
-        unit_mm = _unit_mm(drawn.to_mm)
+        x, y = back_of(drawn.to_mm).transformPoint(centre)
+        unit_mm = unit_mm_of(drawn.to_mm)
         attrs = drawn.shape.attrs
         changed = {
             "cx": number_words(x, unit_mm, attrs.get("cx")),
@@ -90,8 +65,8 @@ class SvgPatch:
             raise UnpatchableError(message)
         (x, y), attrs = drawn.to_mm.transformPoint(drawn.centre), drawn.named.attrs
         own = drawn.above.transform(read_transform(attrs.get("transform")))
-        across, down = _back(own).transformVector((centre[0] - x, centre[1] - y))
-        unit_mm = _unit_mm(own)
+        across, down = back_of(own).transformVector((centre[0] - x, centre[1] - y))
+        unit_mm = unit_mm_of(own)
         self._changes.put(
             drawn.at,
             {
@@ -111,7 +86,7 @@ class SvgPatch:
         if not isclose(longer, shorter, rel_tol=1e-3):
             message = f'"{brief(like)}" lies in a stretched group, where a circle becomes an oval.'
             raise UnpatchableError(message)
-        x, y = _back(to_mm).transformPoint(centre)
+        x, y = back_of(to_mm).transformPoint(centre)
         measures = {"cx": x, "cy": y, "r": diameter_mm / (longer + shorter)}
         self._add(shape_id, "circle", measures, like=drawn)
 
@@ -120,13 +95,13 @@ class SvgPatch:
     def add_line(self, shape_id: str, ends: tuple[Point, Point], *, like: str) -> None:
         """Draw a new straight line behind another shape, which it is to look like."""
         drawn = self._drawn.shape(like)
-        (x1, y1), (x2, y2) = (_back(drawn.above).transformPoint(end) for end in ends)
+        (x1, y1), (x2, y2) = (back_of(drawn.above).transformPoint(end) for end in ends)
         self._add(shape_id, "line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2}, like=drawn)
 
     def move_line(self, shape_id: str, ends: tuple[Point, Point]) -> None:
         """Put the two ends of a straight line at places in mm."""
         drawn = self._drawn.shape(shape_id)
-        back, unit_mm = _back(drawn.to_mm), _unit_mm(drawn.to_mm)
+        back, unit_mm = back_of(drawn.to_mm), unit_mm_of(drawn.to_mm)
         corners = tuple(back.transformPoint(end) for end in ends)
         if drawn.shape.tag == "line" and not drawn.is_use:
             told = zip(("x1", "y1", "x2", "y2"), (*corners[0], *corners[1]), strict=True)
@@ -140,14 +115,14 @@ class SvgPatch:
     def replace_outline(self, shape_id: str, ring: Ring) -> None:
         """Give a closed outline other corners, in mm."""
         drawn = self._drawn.shape(shape_id)
-        back = _back(drawn.to_mm)
+        back = back_of(drawn.to_mm)
         self._reshape(drawn, tuple(back.transformPoint(corner) for corner in ring), closed=True)
 
     def _reshape(self, drawn: Drawn, corners: Ring, *, closed: bool) -> None:
         if drawn.is_use:
             message = f'"{brief(drawn.id)}" is a copy (<use>) of another shape; unlink it first.'
             raise UnpatchableError(message)
-        unit_mm = _unit_mm(drawn.to_mm)
+        unit_mm = unit_mm_of(drawn.to_mm)
         points = [f"{number_words(x, unit_mm)},{number_words(y, unit_mm)}" for x, y in corners]
         tag = drawn.shape.tag
         if tag == ("polygon" if closed else "polyline"):
@@ -160,56 +135,14 @@ class SvgPatch:
         if tag != "path":
             self._changes.call(drawn.at, "path")
 
-    # --- any shape ----------------------------------------------------------------------------
-
-    def lay(self, shape_id: str, motion: Transform) -> None:
-        """Move, turn or turn over a shape by a motion of the page in mm; twice over is nothing."""
-        self._lay(self._drawn.shape(shape_id), motion)
-
-    def lay_within(self, ring: Ring, motion: Transform, but: Collection[str]) -> None:
-        """Do so with all else that is drawn within an outline, but shapes of these ids."""
-        for drawn in self._drawn.within(ring):
-            if drawn.id not in but:
-                self._lay(drawn, motion)
-
-    def _lay(self, drawn: Drawn, motion: Transform) -> None:
-        own = read_transform(drawn.named.attrs.get("transform"))
-        moved = _back(drawn.above).transform(motion).transform(drawn.above).transform(own)
-        self._changes.put(drawn.at, {"transform": transform_words(moved)})
-
-    def rename(self, shape_id: str, new: str) -> None:
-        """Give a shape another id, also where the drawing names it."""
-        if new in self._drawn.ids:
-            message = f'The drawing has a "{brief(new)}" already.'
-            raise UnpatchableError(message)
-        self._changes.put(self._drawn.shape(shape_id).at, {"id": new})
-        for element in self._drawn.naming(shape_id):
-            self._changes.put(self._drawn.stretch(element), {"href": f"#{new}"})
-
-    def remove(self, shape_id: str) -> None:
-        """Take a shape out, with its line where nothing else stands on it."""
-        self._changes.cut(self._drawn.shape(shape_id).at)
-
     def _add(self, shape_id: str, tag: str, measures: dict[str, float], *, like: Drawn) -> None:
         if shape_id in self._drawn.ids:
             message = f'The drawing has a "{brief(shape_id)}" already.'
             raise UnpatchableError(message)
         self._drawn.ids.add(shape_id)
-        unit_mm = _unit_mm(like.above)
+        unit_mm = unit_mm_of(like.above)
         told = {"id": shape_id} | {
             key: number_words(value, unit_mm) for key, value in measures.items()
         }
         told |= {key: like.named.attrs[key] for key in LOOKS if key in like.named.attrs}
         self._changes.add(like.at, tag, told)
-
-
-def _back(to_mm: Transform) -> Transform:
-    if isclose(to_mm.xx * to_mm.yy - to_mm.xy * to_mm.yx, 0.0, abs_tol=1e-12):
-        message = "A group of the drawing squeezes it to nothing."
-        raise UnpatchableError(message)
-    return to_mm.inverse()
-
-
-def _unit_mm(to_mm: Transform) -> float:
-    """Return what one unit of a shape is on the page, on average of both ways."""
-    return sqrt(abs(to_mm.xx * to_mm.yy - to_mm.xy * to_mm.yx)) or 1.0

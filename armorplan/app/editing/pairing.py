@@ -105,7 +105,7 @@ class _Pairing:
             made = self._names.on_side(table, told, MadeOn.RIGHT)
             like = self._become(table, entry)
             if like is None and table not in _BY_SHAPE:
-                like = next((one for one in left if self._like(table, one, made)), None)
+                like = next((one for one in left if _like(table, there[one], made)), None)
             if like is None:
                 self._stay(table, entry, made)
                 continue
@@ -132,17 +132,6 @@ class _Pairing:
         what = TABLES.get(table)
         if what is not None:
             self._names.note(what, entry, BOTH, like)
-
-    def _like(self, table: str, entry: str, made: Mapping[str, Any]) -> bool:
-        """Tell whether a left entry says the same as one of the right in the left one's names."""
-        told = self._pending.values[table][entry]
-        naming = [each for _, each in namings(table) if each.key != "axis"]
-        naming += STEP_KEYS.get(table, ())
-        if not any(held(told, each) for each in naming):
-            return False
-        if any(held(told, each) != held(made, each) for each in naming):
-            return False
-        return _plain(told) == _plain(made) or _bare(told.get("name")) == _bare(made.get("name"))
 
     def _stay(self, table: str, entry: str, made: dict[str, Any]) -> None:
         """Keep what the left has not, as made on the right."""
@@ -206,6 +195,17 @@ class _Pairing:
         parts = {holes.get(name, name) for name in named}
         alone = {p.id for piece in self._pieces for p in self._of(piece)} - hands
         return not parts.isdisjoint({*hands, *self._pieces}) and parts.isdisjoint(alone)
+
+
+def _like(table: str, told: Mapping[str, Any], made: Mapping[str, Any]) -> bool:
+    """Tell whether a left entry says the same as one of the right in the left one's names."""
+    naming = [each for _, each in namings(table) if each.key != "axis"]
+    naming += STEP_KEYS.get(table, ())
+    if not any(held(told, each) for each in naming):
+        return False
+    if any(held(told, each) != held(made, each) for each in naming):
+        return False
+    return _plain(told) == _plain(made) or _bare(told.get("name")) == _bare(made.get("name"))
 
 
 def _name_bare(pending: Pending, table: str, entry: str) -> None:
