@@ -152,7 +152,7 @@ class BringPicture(QWidget):
         """Give the keys back to the drawing, or choose nothing in it; tell whether there was what to leave."""
         fields = (self.shape.part, self.shape)
         held = self.window().focusWidget()
-        is_in = held is not None and any(field.isAncestorOf(held) for field in fields)
+        is_in = any(field.isAncestorOf(held) for field in fields)
         if is_in:
             self.shape.measure.setChecked(False)
             self.canvas.setFocus()

@@ -91,7 +91,7 @@ class BringSide(QWidget):
     def _show_turn(self, wanted: QWidget) -> None:
         """Show the question, or what comes after all of them; keys that were here stay here."""
         held = self.window().focusWidget()
-        had_keys = held is not None and self._turn.isAncestorOf(held)
+        had_keys = self._turn.isAncestorOf(held)
         self._turn.setCurrentWidget(wanted)
         if had_keys:
             self.take_keys()

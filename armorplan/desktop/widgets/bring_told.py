@@ -52,9 +52,10 @@ class QuestionText(QScrollArea):
         """Be as high as the text is, at most a share of what is around."""
         wide = self.viewport().width()
         labels = (self.first, self.more) if self.more.text() else (self.first,)
-        gaps = self._inside.layout().spacing() * (len(labels) - 1)
+        inner, above = self._inside.layout(), self.parentWidget()
+        gaps = inner.spacing() * (len(labels) - 1) if inner else 0
         wanted = sum(max(label.heightForWidth(wide), 0) for label in labels) + gaps
-        around = self.parentWidget().height() if self.parentWidget() else wanted
+        around = above.height() if above else wanted
         is_cut = wanted > SHARE * around
         self.setFixedHeight(round(SHARE * around) if is_cut else wanted)
         # Where it is scrolled, keys reach it.
