@@ -76,8 +76,13 @@ def test_of_a_pair_the_side_is_asked(kind, about, told):
         amiss(PAIR, kind, about)
 
 
-def test_a_petal_has_a_hand_though_its_piece_has_no_sides():
-    assert amiss(COP, TWO_ALIKE, "petal_left").parts == ("petal_left",)
+def test_a_lame_may_have_a_hand_though_its_piece_has_no_sides():
+    assert amiss("collar", TWO_ALIKE, "front_lame").parts == ("front_lame",)
+
+
+def test_a_petal_with_its_slots_amid_its_height_has_none():
+    with pytest.raises(ArmorplanError, match="Turned over, left petal is the same"):
+        amiss(COP, TWO_ALIKE, "petal_left")
 
 
 def test_a_wrong_colour_takes_the_coats_and_all_before_them_as_done():
