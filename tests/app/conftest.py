@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from functools import lru_cache
 from itertools import count
 from pathlib import Path
 from shutil import copy
@@ -10,9 +9,9 @@ from shutil import copy
 import pytest
 from app.timer_scene import Workshop
 from clocks import FakeClock
+from kept_builds import builds_derived_once
 
-from armorplan.app import opening, ordered_builds, starting_orders
-from armorplan.app.derived import Derived, derive_build
+from armorplan.app.derived import Derived
 from armorplan.app.opening import Opened, derive_folder, open_build
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.session import Session
@@ -25,16 +24,12 @@ from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shop import Shop, one_maker
 
 SHOP: Shop = one_maker("UTC")
-KEPT = 8
 
 
 @pytest.fixture(scope="session", autouse=True)
 def builds_kept() -> Iterator[None]:
-    """Keep the last few builds: deriving is a pure function of frozen values."""
-    once = lru_cache(maxsize=KEPT)(derive_build)
-    with pytest.MonkeyPatch.context() as patch:
-        for module in (opening, ordered_builds, starting_orders):
-            patch.setattr(module, "derive_build", once)
+    """Derive no build anew that was opened before."""
+    with builds_derived_once():
         yield
 
 
