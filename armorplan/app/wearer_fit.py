@@ -15,6 +15,7 @@ from armorplan.app.wearer_model import (
     SizedPlace,
     SizedRow,
 )
+from armorplan.app.wearer_places import closing_findings, sized_places
 from armorplan.app.wearer_sides import differs, two_sided
 from armorplan.app.wearer_texts import corrections_told, sized_changes, sized_drawings
 from armorplan.files.pattern_reader import read_pattern
@@ -146,7 +147,7 @@ class _Fitting:
         name = f"{pattern.name}, for {asked.wearer.name}" + (
             f" ({asked.side})" if asked.side else ""
         )
-        places = tuple(self._places(wanted))
+        places = tuple(sized_places(pattern, self._girths))
         try:
             texts = sized_drawings(self._texts, self._values, pattern, draft, title=name)
             changes = (
@@ -194,6 +195,8 @@ class _Fitting:
                 remedy="Fit the left and the right into a folder of their own each.",
                 about=differing,
             )
+        names = {row.id: row.name for row in self.rows}
+        yield from closing_findings(self.pattern, self._girths, lambda one: names.get(one, one))
         for words in corrections_told(self.pattern):
             yield Finding(
                 code="correction-drawn",
@@ -202,19 +205,9 @@ class _Fitting:
                 remedy="Nothing to do; the new pattern no longer lists it.",
             )
 
-    def _places(self, wanted: WantedBy) -> Iterator[SizedPlace]:
-        """Yield strap places whose strap follows a girth: its middle does, its holes reach as far."""
-        around = {part: s.around for s in self.pattern.scalings for part in s.parts if s.around}
-        for place in self.pattern.strap_places:
-            measures = wanted_of(self._others) if place.strap in self._right else wanted
-            girth = measures.get(around.get(place.strap, ""))
-            if girth is None:
-                continue
-            by_mm = sum(place.girth_mm) / 2 * (girth.ratio - 1.0)
-            least, most = (float(round(mm + by_mm)) for mm in place.girth_mm)
-            yield SizedPlace(
-                id=place.id, name=place.name, before_mm=place.girth_mm, after_mm=(least, most)
-            )
+    def _girths(self, strap: str) -> WantedBy:
+        """Return the measures of the side that a strap is made for."""
+        return wanted_of(self._others if strap in self._right else self.rows)
 
     def _head(
         self, name: str, wanted: WantedBy, places: tuple[SizedPlace, ...]

@@ -21,7 +21,7 @@ def fitted_html(found: Fitted, colours: Colours) -> str:
     return "".join(
         (
             f"<h3>{escape(found.name)}</h3>",
-            told or f"<p>{escape(_say('Nothing is amiss.'))}</p>",
+            told or f"<p>{escape(_say('Nothing new is amiss.'))}</p>",
             _table(
                 _say("Measures, mm"),
                 (_say("Measure"), _say("Drawn for"), _say("Now"), _say("How")),

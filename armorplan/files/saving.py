@@ -56,8 +56,9 @@ def all_saved(folder: Path, files: Sequence[ToSave], *, closing: str) -> Finding
     """Put several texts into a folder, all or none of them.
 
     All are written beside their files and brought to the disk before the first is put in its
-    place; what is left then is to give names, so a program that is ended in the middle, or a full
-    disk, leaves all of them as they were. Where a name cannot be given, those before are put back.
+    place; what is left then is to give names, so a full disk, or a program that is ended while it
+    writes, leaves all of them as they were. Only one that is ended between two names leaves the first
+    new. Where a name cannot be given, those before are put back.
 
     Args:
         folder: where the files lie.

@@ -401,3 +401,19 @@ def test_versions_of_the_pattern_are_not_those_of_what_was_fitted_from_it():
     texts[PATTERN_FILE] += '\n[versions.v1]\nversion = 1\nnote = "As first drawn."\n'
     found = fit(MARA, from_texts("elbow_cop", texts))
     assert pattern_of(found).versions == ()
+
+
+@pytest.mark.parametrize(("girth_mm", "told"), [("[300, 360]", False), ("[250, 310]", True)])
+def test_a_strap_drawn_for_another_girth_than_it_follows_is_told(girth_mm, told):
+    texts = COP.as_texts()
+    texts[PATTERN_FILE] += (
+        '\n[strap_places.rim]\nname = "At the rim"\nstrap = "closing_strap"\nmeets = "buckle_strap"\n'
+        f"girth_mm = {girth_mm}\n"
+    )
+    found = fit(MARA, from_texts("elbow_cop", texts))
+    said = [f.text for f in found.findings if f.code == "strap-closes-elsewhere"]
+    assert bool(said) is told
+    for words in said:
+        assert "round 250 to 310 mm" in words
+        assert "drawn for 340 mm" in words
+        assert words.endswith("this wearer's 323 mm.")
