@@ -11,6 +11,7 @@ from armorplan.desktop.bring_kept import Begun, BegunFile
 from armorplan.desktop.bring_protocol import BringCore
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.widgets.bring_page import BringPage
+from armorplan.desktop.widgets.bringing_up import bring_up
 
 
 class BringDoor(QObject):
@@ -32,9 +33,7 @@ class BringDoor(QObject):
             page = self._page = BringPage(self.desk, self._window)
             page.left_for_bench.connect(self._go_to_bench)
         page.begin()
-        page.show()
-        page.raise_()
-        page.activateWindow()
+        bring_up(page)
 
     def bring(self, drawing: Path) -> None:
         """Show the page and read a drawing."""

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.corrections_desk import CorrectionsBench, CorrectionsDesk
+from armorplan.desktop.widgets.bringing_up import bring_up
 from armorplan.desktop.widgets.corrections_page import CorrectionsPage
 
 
@@ -24,9 +25,7 @@ class CorrectionsDoor(QObject):
             self._page = CorrectionsPage(self.desk, self._window)
         page = self._page
         page.begin()
-        page.show()
-        page.raise_()
-        page.activateWindow()
+        bring_up(page)
 
     def _look_again(self) -> None:
         if self._page is not None and self._page.isVisible():

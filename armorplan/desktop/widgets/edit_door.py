@@ -16,6 +16,7 @@ from armorplan.desktop.draft_keeping import DraftKeeping
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.jobs import Runner
 from armorplan.desktop.opening import Opener, chosen_again
+from armorplan.desktop.widgets.bringing_up import bring_up
 from armorplan.desktop.widgets.draft_offer import offer
 from armorplan.desktop.widgets.edit_page import EditPage
 from armorplan.desktop.widgets.shape_edit_page import TablePage
@@ -79,7 +80,7 @@ class EditDoor(QObject):
             self._page = EditPage(self._desk, self._window)
             self._page.left.connect(self._say_kept)
             self._desk.tell()
-        _bring_up(self._page)
+        bring_up(self._page)
         return self._page
 
     def _table(self) -> TablePage:
@@ -87,7 +88,7 @@ class EditDoor(QObject):
         if self.table is None:
             self.table = TablePage(self._desk, self._window)
             self.table.left.connect(self._say_kept)
-        _bring_up(self.table)
+        bring_up(self.table)
         return self.table
 
     def _question(self, asked: Questioned) -> None:
@@ -224,9 +225,3 @@ class EditDoor(QObject):
         self._keeping.close()
         self._desk.close()
         self._reader.close()
-
-
-def _bring_up(page: QWidget) -> None:
-    page.show()
-    page.raise_()
-    page.activateWindow()

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QSystemTrayIcon, QWidget
 from armorplan.app.bells import BellKind
 from armorplan.desktop.bell_glyphs import paint_bell
 from armorplan.desktop.colours import LIGHT
+from armorplan.desktop.widgets.bringing_up import bring_up
 
 SIDE_PX = 64
 MESSAGE_MS = 30_000
@@ -47,9 +48,7 @@ class Tray(QObject):
         """Show the window as it was before it was minimised, in front."""
         state = self._window.windowState() & ~Qt.WindowState.WindowMinimized
         self._window.setWindowState(state | Qt.WindowState.WindowActive)
-        self._window.show()
-        self._window.raise_()
-        self._window.activateWindow()
+        bring_up(self._window)
 
     def close(self) -> None:
         """Go out of sight."""

@@ -11,6 +11,7 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.wearer_desk import WearerDesk
+from armorplan.desktop.widgets.bringing_up import bring_up
 from armorplan.desktop.widgets.wearer_page import WearerPage
 from armorplan.workshop.shelf import Shelf
 
@@ -42,9 +43,7 @@ class WearerDoor(QObject):
             self._page = WearerPage(self.desk, self._window)
         page = self._page
         page.begin()
-        page.show()
-        page.raise_()
-        page.activateWindow()
+        bring_up(page)
 
     def _look_again(self) -> None:
         """Another build is shown: the page speaks of its pattern, unless we laid it there ourselves.

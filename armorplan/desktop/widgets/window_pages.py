@@ -19,6 +19,7 @@ from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
 from armorplan.desktop.widgets.away_panel import AwayPanel
+from armorplan.desktop.widgets.bringing_up import bring_up
 from armorplan.desktop.widgets.builds_page import BuildsPage
 from armorplan.desktop.widgets.cut_panel import CutPanel
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
@@ -190,6 +191,4 @@ class WindowPages(QObject):
             self._open[name] = page
             page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             page.destroyed.connect(lambda: self._open.pop(name, None))
-        page.show()
-        page.raise_()
-        page.activateWindow()
+        bring_up(page)

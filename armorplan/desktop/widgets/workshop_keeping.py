@@ -11,6 +11,7 @@ from armorplan.desktop.opening import Opener
 from armorplan.desktop.reading_along import ReadingAlong, WritingTurn
 from armorplan.desktop.restore_desk import BackupBench, RestoreDesk
 from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.bringing_up import bring_up
 from armorplan.desktop.widgets.reading_bar import ReadingBar
 from armorplan.desktop.widgets.restore_page import RestorePage
 
@@ -88,9 +89,7 @@ class WorkshopKeeping(QObject):
             self._page = page = RestorePage(self._restoring, self._window)
             page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             page.destroyed.connect(self._forget)
-        self._page.show()
-        self._page.raise_()
-        self._page.activateWindow()
+        bring_up(self._page)
 
     def _forget(self) -> None:
         self._page = None
