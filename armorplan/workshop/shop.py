@@ -8,6 +8,7 @@ from armorplan.workshop.calendar import Holidays, Stretch
 from armorplan.workshop.hours import Opening
 from armorplan.workshop.learned_hands import HandPace
 from armorplan.workshop.places import DipBath, Rack, Station
+from armorplan.workshop.skill_how import SkillHow
 
 COMES_FOR = ("mark on the wearer", "fit")
 """Kinds of step that are done on the wearer."""
@@ -17,8 +18,14 @@ COMES_FOR = ("mark on the wearer", "fit")
 class Person:
     """Someone who works at the bench, with weekly hours.
 
+    For each kind of step the first of these that speaks of it counts: ``signed_off``, ``beside``,
+    ``cannot``, ``can``.
+
     Attributes:
         can: the kinds of step they do; empty: all, but for what they ``cannot``.
+        beside: kinds they do only while somebody who does them alone is there as well. They
+            need not stand in ``can``, which then names what is done alone.
+        signed_off: what was said at the bench, by kind, each once.
         pace: how long they take, as a multiple of what is reckoned; ``paces`` by kind goes over it.
         away: when they are not there, whatever the hours say.
         extra: when they are there beside their weekly hours, on closing days too.
@@ -29,14 +36,38 @@ class Person:
     hours: tuple[Opening, ...]
     can: tuple[str, ...] = ()
     cannot: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+    signed_off: tuple[tuple[str, SkillHow], ...] = ()
     pace: float = 1.0
     paces: tuple[tuple[str, float], ...] = ()
     away: tuple[Stretch, ...] = ()
     extra: tuple[Stretch, ...] = ()
 
     def does(self, kind: str) -> bool:
-        """Tell whether they do a kind of step."""
-        return (not self.can or kind in self.can) and kind not in self.cannot
+        """Tell whether they do a kind of step alone."""
+        return self.how(kind) == SkillHow.ALONE
+
+    def does_beside(self, kind: str) -> bool:
+        """Tell whether they do a kind of step, but only with somebody beside who does it alone."""
+        return self.how(kind) == SkillHow.BESIDE
+
+    def how(self, kind: str) -> SkillHow:
+        """Return how they do a kind of step."""
+        said = next((how for name, how in self.signed_off if name == kind), None)
+        return self.how_filed(kind) if said is None else said
+
+    def how_filed(self, kind: str) -> SkillHow:
+        """Return how they do a kind of step by the shop's file alone."""
+        if kind in self.beside:
+            return SkillHow.BESIDE
+        is_theirs = (not self.can or kind in self.can) and kind not in self.cannot
+        return SkillHow.ALONE if is_theirs else SkillHow.NOT_YET
+
+    @property
+    def is_detailed(self) -> bool:
+        """Tell whether more is told of them than when they work."""
+        skills = (self.can, self.cannot, self.beside, self.signed_off)
+        return any(skills) or bool(self.paces) or self.pace != 1
 
     def pace_at(self, kind: str) -> float:
         """Return the multiple for a kind of step."""
@@ -106,7 +137,7 @@ class Shop:
     def is_detailed(self) -> bool:
         """Tell whether more is told of it than who works when: the plan then goes by that."""
         told = (self.wearers, self.baths, self.racks, self.stations)
-        return any(told) or any(p.can or p.cannot or p.paces or p.pace != 1 for p in self.people)
+        return any(told) or any(p.is_detailed for p in self.people)
 
     def called(self, name: str) -> Person | None:
         """Return who is called so, by name or id, capitals or not; ``None`` where nobody is."""
