@@ -74,6 +74,19 @@ class SheetScenes:
         drawn = [self._drawn(part, lit, lit=True) for part in shown]
         return Scene(parts=tuple(drawn), caption=caption)
 
+    def of_marks(self, parts: Iterable[str], marks: Mapping[str, str]) -> Scene:
+        """Return parts side by side, with something written at the holes of some joints.
+
+        Args:
+            parts: of the build; of a pair whose two sides are drawn alike the left one.
+            marks: by the joint what is written there.
+        """
+        marked = {p for joint in marks for p in self._derived.assembly.joint(joint).parts}
+        shown, caption = self._without_mirrors(parts)
+        more = [part for part in parts if part in marked and part not in shown]
+        drawn = [self._drawn(part, marks, lit=True) for part in (*shown, *more)]
+        return Scene(parts=tuple(drawn), caption="" if more else caption)
+
     def _without_mirrors(self, parts: Iterable[str]) -> tuple[list[str], str]:
         """Return parts without the right ones whose left ones are there, and a word on that."""
         every = list(parts)
