@@ -25,8 +25,10 @@ from armorplan.practice.drill import (
     Level,
     Solved,
 )
+from armorplan.practice.progress import Progress
 from armorplan.sheets.bench_sheet_ink import A4, Paper
 from armorplan.sheets.bench_sheet_model import Scene
+from armorplan.sheets.progress_sheet import progress_pdf
 from armorplan.sheets.worksheet import worksheet_pdf
 from armorplan.sheets.worksheet_model import (
     Box,
@@ -37,7 +39,7 @@ from armorplan.sheets.worksheet_model import (
     Worksheet,
 )
 
-WHAT = "worksheet"
+WHAT, PROGRESS = "worksheet", "page of progress"
 MOST_EXERCISES = 40
 _BOXES = {
     AnswerForm.ORDER: Box.PLACE,
@@ -138,11 +140,14 @@ def check_worksheet_file(path: Path) -> None:
     Raises:
         ArmorplanError: it cannot be written there, or does not end in .pdf.
     """
+    _check_pdf(path, WHAT)
+
+
+def _check_pdf(path: Path, what: str) -> None:
     if path.suffix.lower() != ENDING:
-        raise ArmorplanError(
-            f"{path}: a {WHAT} is a PDF. Let the name of the file end in {ENDING}."
-        )
-    check_place(path, WHAT)
+        message = f"{path}: a {what} is a PDF. Let the name of the file end in {ENDING}."
+        raise ArmorplanError(message)
+    check_place(path, what)
 
 
 def save_worksheet(path: Path, sheet: Worksheet, paper: Paper = A4) -> None:
@@ -238,3 +243,13 @@ def _said(choice: Choice) -> str:
 def _reason(because: Because) -> SheetReason:
     told: Sequence[str] = (because.name, *because.numbers, because.source)
     return SheetReason(text=because.text, foot=" · ".join(filter(None, told)))
+
+
+def save_progress(path: Path, progress: Progress, zone: str, paper: Paper = A4) -> None:
+    """Write a page of how far somebody is; what is there before is replaced whole or left.
+
+    Raises:
+        ArmorplanError: it cannot be written, or does not end in .pdf.
+    """
+    _check_pdf(path, PROGRESS)
+    write_whole(path, progress_pdf(progress, zone, paper), PROGRESS)
