@@ -67,13 +67,17 @@ def ways_back(
         ArmorplanError: a mistake is about something that is not in the build.
     """
     scene = recovery_scene(derived)
-    state = stated(scene, done, mistakes)
+    return ways_back_in(scene, stated(scene, done, mistakes), solver=solver)
+
+
+def ways_back_in(scene: RecoveryScene, state: Stated, *, solver: Solve | None = None) -> WaysBack:
+    """Return what is wrong in a state that is looked up already, and the ways back, the best first."""
     stuck = _stuck_rows(scene, state.stuck)
     told = tuple(told_of(scene, one) for one in state.amiss)
     ways: tuple[WayBack, ...] = ()
     if stuck or told:
         found = alternatives(state.problem, solver=solver)
-        ways = _ranked(_way(scene, state, one) for one in found) if found else ()
+        ways = _ranked(way_row(scene, state, one) for one in found) if found else ()
     return WaysBack(
         stuck=stuck,
         mistakes=told,
@@ -120,11 +124,12 @@ def _place(scene: RecoveryScene, move: Move) -> int:
     return scene.place.get(move.does, -1) if isinstance(move, Doing) else -1
 
 
-def _way(scene: RecoveryScene, state: Stated, found: Recovery) -> WayBack:
+def way_row(scene: RecoveryScene, state: Stated, found: Recovery) -> WayBack:
+    """Return one way back as it is told."""
     told = [each for move in _in_usual_order(scene, state, found) for each in _inner(state, move)]
     shown = once(told)
     shares = len(shown) < len(told)
-    moves = tuple(_row(scene, move, note) for move, note in shown)
+    moves = tuple(move_row(scene, move, note) for move, note in shown)
     cost = cost_of(shown)
     gap = found.ticks - found.bound
     proved = found.proved and not shares and all(note.surely for _, note in shown)
@@ -159,7 +164,8 @@ def _ranked(ways: Iterable[WayBack]) -> tuple[WayBack, ...]:
     return (replace(first, is_best=True), *rest)
 
 
-def _row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:
+def move_row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:
+    """Return one move as it is told."""
     opens = not isinstance(move, Doing)
     in_spite = () if opens else tuple(sorted(_spited(scene, move)))
     return WayBackMove(

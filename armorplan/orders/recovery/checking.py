@@ -20,26 +20,34 @@ def _why_not_opened(problem: RecoveryProblem, state: AbstractSet[str], move: Tak
     missing = sorted(move.clears - state)
     if missing:
         return f"{move.id}: {', '.join(missing)} does not stand."
-    after = state - move.clears
-    for bar in problem.bars:
-        if bar.bars_opening and bar.first in move.clears and is_shut(bar, after):
-            return f"{move.id}: {bar.first} cannot be got at. {bar.why}"
-    return ""
+    bar = next(bars_against(problem, state, move), None)
+    return f"{move.id}: {bar.first} cannot be got at. {bar.why}" if bar else ""
 
 
 def _why_not_done(problem: RecoveryProblem, state: AbstractSet[str], move: Doing) -> str:
     if move.does in state:
         return f"{move.id}: {move.does} stands already."
+    bar = next(bars_against(problem, state, move), None)
+    if bar is None:
+        return ""
+    how = "comes too late" if bar.first == move.does else "has to come first"
+    return f"{move.id}: {bar.first} {how}. {bar.why}"
+
+
+def bars_against(problem: RecoveryProblem, state: AbstractSet[str], move: Move) -> Iterator[Bar]:
+    """Yield the bars that forbid a move in a state."""
+    if isinstance(move, TakeBack):
+        after = state - move.clears
+        opened = (bar for bar in problem.bars if bar.bars_opening and bar.first in move.clears)
+        yield from (bar for bar in opened if is_shut(bar, after))
+        return
     after = state | {move.does}
     for bar in problem.bars:
         if bar.id in move.in_spite_of:
             continue
-        if bar.first == move.does and is_shut(bar, state):
-            return f"{move.id}: {bar.first} comes too late. {bar.why}"
         shuts = move.does in bar.of and bar.first not in after and is_shut(bar, after)
-        if shuts:
-            return f"{move.id}: {bar.first} has to come first. {bar.why}"
-    return ""
+        if shuts or (bar.first == move.does and is_shut(bar, state)):
+            yield bar
 
 
 def is_shut(bar: Bar, state: AbstractSet[str]) -> bool:

@@ -4,16 +4,15 @@ from collections.abc import Collection, Iterator
 from dataclasses import replace
 from math import inf
 
-from armorplan.geometry.holes.edges import edge_distances_mm
 from armorplan.orders.recovery.amiss import Amiss
 from armorplan.orders.recovery.costs import loss_min
-from armorplan.orders.recovery.mistakes import EDGE, WHICH_WAY, MistakeKind
+from armorplan.orders.recovery.mistakes import WHICH_WAY, MistakeKind
 from armorplan.orders.recovery.model import Cost, Doing, Means
-from armorplan.orders.recovery.moves import PCT, Gathered, MoveNote, cost_of, parts_words
+from armorplan.orders.recovery.moves import PCT, Gathered, MoveNote, Told, cost_of, parts_words
 from armorplan.orders.recovery.opened_for import with_open
-from armorplan.orders.recovery.remaking import anew, cut_of, held_by
+from armorplan.orders.recovery.remaking import anew, held_by
 from armorplan.orders.recovery.scene import RecoveryScene
-from armorplan.pattern.parts import PartKind
+from armorplan.orders.recovery.unfit import edge_left_mm, unfit
 from armorplan.steps.naming import lowered, part_name
 from armorplan.workshop.salvages import Salvage
 
@@ -29,111 +28,8 @@ def feasible(scene: RecoveryScene, amiss: Amiss, stands: Collection[str]) -> tup
     return tuple(
         salvage
         for salvage in scene.salvages
-        if slug in salvage.mends
-        and _is_within(scene, amiss, salvage)
-        and _is_in_time(scene, amiss, salvage, stands)
-        and _is_for(scene, amiss, salvage, stands)
+        if slug in salvage.mends and not unfit(scene, amiss, salvage, stands)
     )
-
-
-def _is_within(scene: RecoveryScene, amiss: Amiss, salvage: Salvage) -> bool:
-    """Tell whether it is out by no more and no less than a salvage is good for."""
-    mm, way = amiss.mm, amiss.mistake.way
-    if way and salvage.ways and way not in salvage.ways:
-        return False
-    if mm and not (salvage.least_mm or 0.0) <= mm <= (
-        inf if salvage.most_mm is None else salvage.most_mm
-    ):
-        return False
-    diameters = [mm / each for each in _diameters_mm(scene, amiss)]
-    least, most = salvage.least_diameters or 0.0, _most_diameters(scene, salvage)
-    if any(not least <= each <= most for each in diameters):
-        return False
-    if salvage.heads_cover and not all(_covers(scene, amiss)):
-        return False
-    return salvage.means != "oval" or _keeps_edge(scene, amiss)
-
-
-def _most_diameters(scene: RecoveryScene, salvage: Salvage) -> float:
-    most = inf if salvage.most_diameters is None else salvage.most_diameters
-    return min(most, scene.facts.shelf.constants.oval.value) if salvage.means == "oval" else most
-
-
-def _diameters_mm(scene: RecoveryScene, amiss: Amiss) -> Iterator[float]:
-    pattern = scene.facts.assembly.pattern
-    for _, hole in amiss.holes:
-        if pattern.hole(hole).diameter_mm > 0:
-            yield pattern.hole(hole).diameter_mm
-
-
-def _covers(scene: RecoveryScene, amiss: Amiss) -> Iterator[bool]:
-    """Yield for each hole whether the head over its right place still covers it when it is a slot."""
-    pattern, shelf = scene.facts.assembly.pattern, scene.facts.shelf
-    for part, hole in amiss.holes:
-        joint = next((j for j in amiss.joints if (part, hole) in j.stack), None)
-        fastener = shelf.fastener(joint.joint.fastener) if joint else None
-        wide_mm = pattern.hole(hole).diameter_mm + 2 * amiss.mm
-        yield fastener is not None and fastener.head_mm >= wide_mm
-
-
-def _keeps_edge(scene: RecoveryScene, amiss: Amiss) -> bool:
-    """Tell whether beside each slot a hole's diameter of leather is left (common practice, no source)."""
-    pattern = scene.facts.assembly.pattern
-    left = _edge_left_mm(scene, amiss)
-    return all(mm >= pattern.hole(hole).diameter_mm for hole, mm in left)
-
-
-def _edge_left_mm(scene: RecoveryScene, amiss: Amiss) -> Iterator[tuple[str, float]]:
-    """Yield for each hole the leather in mm that is left between its slot and the nearest edge.
-
-    A hole that is out away from the edge, or along it, takes nothing of it; where nobody said which
-    way, the worst is taken.
-    """
-    nearer_mm = amiss.mm if amiss.mistake.way in ("", EDGE) else 0.0
-    for part_id in amiss.parts:
-        part = scene.facts.assembly.part(part_id).part
-        for hole, edge_mm in zip(part.holes, edge_distances_mm(part), strict=True):
-            if (part_id, hole.id) in amiss.holes:
-                yield hole.id, edge_mm - nearer_mm - hole.diameter_mm / 2
-
-
-def _is_in_time(
-    scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Collection[str]
-) -> bool:
-    """Tell whether what must have been done to the parts is done, and what must not is not."""
-    for part in amiss.parts:
-        kinds = {s.kind.value for s in scene.facts.work.touching(part) if s.id in stands}
-        if kinds & set(salvage.not_after) or (salvage.after and not kinds & set(salvage.after)):
-            return False
-    return True
-
-
-def _is_for(scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Collection[str]) -> bool:
-    parts = [scene.facts.assembly.part(part).part for part in amiss.parts]
-    if salvage.part_kinds and any(part.kind not in salvage.part_kinds for part in parts):
-        return False
-    darker = {"": None, "darker": True, "lighter": False}[salvage.colour]
-    if darker is not None and amiss.mistake.darker is not None and amiss.mistake.darker != darker:
-        return False
-    if not salvage.load and _carries_weight(scene, amiss):
-        return False
-    return not salvage.pair_uncut or all(_is_pair_uncut(scene, p, stands) for p in amiss.parts)
-
-
-def _carries_weight(scene: RecoveryScene, amiss: Amiss) -> bool:
-    parts = {part for joint in amiss.joints for part in joint.parts}
-    return any(scene.facts.assembly.part(p).part.kind is PartKind.STRAP for p in parts)
-
-
-def _is_pair_uncut(scene: RecoveryScene, part: str, stands: Collection[str]) -> bool:
-    here = scene.facts.assembly.part(part)
-    others = [
-        each
-        for each in scene.facts.assembly.parts
-        if each.part.id == here.part.id and each.id != part
-    ]
-    cuts = [cut_of(scene, each.id) for each in others]
-    return bool(cuts) and all(cut is not None and cut.id not in stands for cut in cuts)
 
 
 def set_right(
@@ -144,8 +40,7 @@ def set_right(
     loss = loss_min(scene, amiss.parts, stands)
     for salvage in feasible(scene, amiss, stands):
         saved = _saved(scene, amiss, salvage, loss)
-        opened = tuple(_open_for(scene, amiss, salvage, stands))
-        inner = with_open(scene, (saved,), opened, stands)
+        inner = salvage_moves(scene, amiss, salvage, stands)
         gathered.add((replace(saved[0], cost=cost_of(inner)), saved[1]), inner)
     if amiss.parts:
         inner = anew(scene, amiss.parts, stands)
@@ -157,6 +52,14 @@ def set_right(
             cost=cost_of(inner),
         )
         gathered.add((whole, MoveNote()), inner)
+
+
+def salvage_moves(
+    scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Collection[str]
+) -> tuple[Told, ...]:
+    """Return the moves of a salvage, with all that is opened before it and done again after it."""
+    saved = _saved(scene, amiss, salvage, loss_min(scene, amiss.parts, stands))
+    return with_open(scene, (saved,), tuple(_open_for(scene, amiss, salvage, stands)), stands)
 
 
 def _saved(
@@ -178,7 +81,7 @@ def _edge_words(scene: RecoveryScene, amiss: Amiss, salvage: Salvage) -> str:
     """Say how much leather a slot leaves to the edge."""
     if salvage.means != "oval":
         return ""
-    least_mm = min((mm for _, mm in _edge_left_mm(scene, amiss)), default=inf)
+    least_mm = min((mm for _, mm in edge_left_mm(scene, amiss)), default=inf)
     return f" To the edge {least_mm:.1f} mm of leather are left." if least_mm < inf else ""
 
 
