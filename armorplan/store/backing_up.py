@@ -28,6 +28,9 @@ GROWING = (
     "promises",
     "keepsakes",
     "keepsakes_withdrawn",
+    "drills",
+    "drill_reasons",
+    "skills",
     "restorings",
 )
 """Tables that are only added to."""

@@ -6,7 +6,9 @@ counted up and a file of the form before it kept in ``tests/store/golden``.
 
 from dataclasses import dataclass
 
+from armorplan.store.drill_tables import DRILLS_SKILLS
 from armorplan.store.lean import Database, Migrations
+from armorplan.store.only_added import ONLY_ADDED_TO
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,22 +103,6 @@ def _folder_of_a_build(db: Database) -> None:
     db.execute("ALTER TABLE builds ADD COLUMN folder TEXT NOT NULL DEFAULT ''")
 
 
-_ONLY_ADDED_TO = (
-    """
-    CREATE TRIGGER <table>_never_change BEFORE UPDATE ON <table>
-    BEGIN SELECT RAISE(ABORT, 'a row of <table> never changes'); END
-    """,
-    """
-    CREATE TRIGGER <table>_stay BEFORE DELETE ON <table>
-    BEGIN SELECT RAISE(ABORT, 'a row of <table> is never deleted'); END
-    """,
-    """
-    CREATE TRIGGER <table>_are_not_replaced BEFORE INSERT ON <table>
-    WHEN EXISTS (SELECT 1 FROM <table> WHERE seq = NEW.seq)
-    BEGIN SELECT RAISE(ABORT, 'a row of <table> is never replaced'); END
-    """,
-)
-
 _TIMERS_AIR_FRESH_STARTS = (
     """
     CREATE TABLE timer_entries (
@@ -156,7 +142,7 @@ _TIMERS_AIR_FRESH_STARTS = (
     *(
         statement.replace("<table>", table)
         for table in ("timer_entries", "air_kept", "fresh_starts")
-        for statement in _ONLY_ADDED_TO
+        for statement in ONLY_ADDED_TO
     ),
 )
 
@@ -193,7 +179,7 @@ _ORDERS_PROMISES = (
         plan_json TEXT NOT NULL
     ) STRICT
     """,
-    *(statement.replace("<table>", "promises") for statement in _ONLY_ADDED_TO),
+    *(statement.replace("<table>", "promises") for statement in ONLY_ADDED_TO),
 )
 
 
@@ -254,7 +240,7 @@ _KEEPSAKES_RESTORINGS = (
     *(
         statement.replace("<table>", table)
         for table in ("keepsakes", "keepsakes_withdrawn", "absences", "restorings")
-        for statement in _ONLY_ADDED_TO
+        for statement in ONLY_ADDED_TO
     ),
 )
 
@@ -281,7 +267,7 @@ _CUT_SETTINGS = (
         who TEXT NOT NULL
     ) STRICT
     """,
-    *(statement.replace("<table>", "cut_settings") for statement in _ONLY_ADDED_TO),
+    *(statement.replace("<table>", "cut_settings") for statement in ONLY_ADDED_TO),
 )
 
 
@@ -291,4 +277,10 @@ def _cut_settings(db: Database) -> None:
         db.execute(statement)
 
 
-SCHEMA = Schema(version=6, migrations=_MIGRATIONS)
+@_MIGRATIONS(name="0007-drills-skills")
+def _drills_skills(db: Database) -> None:
+    for statement in DRILLS_SKILLS:
+        db.execute(statement)
+
+
+SCHEMA = Schema(version=7, migrations=_MIGRATIONS)

@@ -14,11 +14,13 @@ from armorplan.store.air_file import AirFile
 from armorplan.store.columns import build_of, build_row, event_of, event_row, instant_text
 from armorplan.store.connection import connect
 from armorplan.store.cut_log_file import CutLogFile
+from armorplan.store.drill_file import DrillFile
 from armorplan.store.fresh_start_file import FreshStartFile
 from armorplan.store.gate import OPEN, Gate
 from armorplan.store.keepsake_file import KeepsakeFile
 from armorplan.store.lean import Database
 from armorplan.store.order_file import OrderFile
+from armorplan.store.skill_file import SkillFile
 from armorplan.store.tables import Tables
 from armorplan.store.timer_file import TimerFile
 from armorplan.store.troubles import in_plain_words
@@ -66,6 +68,8 @@ class WorkshopFile:
         orders: what was agreed about builds, and the plans that were promised.
         keepsakes: notes, measurements and photos kept with builds.
         cut_log: what machines were set to, and how their cuts came out.
+        drills: who answered which exercise, and how.
+        skills: who does which kind of step, as was signed off.
     """
 
     def __init__(self, db: Database, path: Path, clock: Clock, gate: Gate = OPEN) -> None:
@@ -81,6 +85,8 @@ class WorkshopFile:
         self.orders = OrderFile(self._tables, clock)
         self.keepsakes = KeepsakeFile(self._tables, path, clock)
         self.cut_log = CutLogFile(self._tables)
+        self.drills = DrillFile(self._tables)
+        self.skills = SkillFile(self._tables)
 
     @classmethod
     def open(cls, path: Path, clock: Clock, gate: Gate = OPEN) -> Self:

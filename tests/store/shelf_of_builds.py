@@ -6,6 +6,12 @@ from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event, EventKind
 from armorplan.ledger.records import Moment
 from armorplan.ledger.timer_entries import TimerEntry, TimerEntryKind
+from armorplan.practice.drill import Asked, DrillKind, Level
+from armorplan.practice.grades import Grade
+from armorplan.practice.results import ReasonMet, Result
+from armorplan.workshop.cut_settings import CutResult, CutSetting
+from armorplan.workshop.skill_how import SkillHow
+from armorplan.workshop.skills import SignedOff
 
 ELBOW = BuildRecord(
     id="elbow_cop-1",
@@ -21,6 +27,50 @@ ELBOW = BuildRecord(
     ),
     constants_json='{"reach_mm": 60.0}',
     relations_json="[]",
+)
+
+CUT = CutSetting(
+    at=datetime(2027, 3, 1, 9, tzinfo=UTC),
+    machine="loft laser",
+    leather="strap",
+    thickness_mm=2.8,
+    words="power 60, speed 12",
+    passes=2,
+    result=CutResult.THROUGH,
+)
+
+RESULT = Result(
+    at=datetime(2027, 3, 1, 17, 5, tzinfo=UTC),
+    person="ib",
+    pattern=ELBOW.pattern_uuid,
+    pattern_name="Lantern watch, left elbow",
+    piece="elbow é",
+    asked=Asked(
+        kind=DrillKind.MISTAKE,
+        seed=41,
+        level=Level.PIECE,
+        piece="elbow é",
+        part="shell",
+        focus="reach-before-closed",
+    ),
+    answer=("shell/left/rivet/r1", "shell/left/rivet/r2"),
+    right=False,
+    grade=Grade.MISSED,
+    seconds=41.5,
+    hint=True,
+    reasons=(
+        ReasonMet(rule="reach-before-closed", name="Reach", kept=False, decided=True),
+        ReasonMet(rule="own:größe", name="own:größe", kept=True),
+    ),
+)
+
+SIGNED = SignedOff(
+    person="ib",
+    kind="rivet",
+    how=SkillHow.BESIDE,
+    by="maud",
+    at=datetime(2027, 3, 1, 17, 30, tzinfo=UTC),
+    note="heads still proud – größer schlagen",
 )
 
 

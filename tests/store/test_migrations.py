@@ -10,7 +10,7 @@ from shutil import copy
 import pytest
 from clocks import FakeClock
 from ledger.sitting import Sitting
-from store.shelf_of_builds import ELBOW, entry, timer_entry
+from store.shelf_of_builds import CUT, ELBOW, RESULT, SIGNED, entry, timer_entry
 
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.build_orders import BuildOrder
@@ -47,6 +47,18 @@ def form_3(tmp_path):
 def form_4(tmp_path):
     """A copy of the file of form 4."""
     return Path(copy(GOLDEN / "workshop-form-4.sqlite", tmp_path / "workshop.sqlite"))
+
+
+@pytest.fixture
+def form_5(tmp_path):
+    """A copy of the file of form 5."""
+    return Path(copy(GOLDEN / "workshop-form-5.sqlite", tmp_path / "workshop.sqlite"))
+
+
+@pytest.fixture
+def form_6(tmp_path):
+    """A copy of the file of form 6."""
+    return Path(copy(GOLDEN / "workshop-form-6.sqlite", tmp_path / "workshop.sqlite"))
 
 
 def with_second_form(change):
@@ -137,6 +149,34 @@ def test_a_file_of_form_4_opens_for_ever(form_4):
     kept = Keepsake(build="lantern-1", about=THE_BUILD, at=order.due_at, text="übergeben")
     assert workshop.keepsakes.add(kept) == replace(kept, seq=1)
     assert workshop.keepsakes.of("lantern-1") == (replace(kept, seq=1),)
+    workshop.close()
+
+
+def test_a_file_of_form_5_opens_for_ever(form_5):
+    workshop = WorkshopFile.open(form_5, FakeClock())
+    assert workshop.keepsakes.of("lantern-1") == ()
+    (girth,) = workshop.keepsakes.of("elbow_cop-1")
+    assert (girth.text, girth.value, girth.unit, girth.who) == ("girth", 31.5, "cm", "Maud")
+    (away,) = workshop.absences.latest()
+    assert (away.person, away.until_at) == ("maud", datetime(2027, 3, 9, 7, 30, tzinfo=UTC))
+    assert workshop.orders.promised()[2] == '{"promised": "é"}'
+    assert workshop.cut_log.all() == ()
+    workshop.cut_log.keep(CUT)
+    assert workshop.cut_log.all() == (CUT,)
+    workshop.close()
+
+
+def test_a_file_of_form_6_opens_for_ever(form_6):
+    workshop = WorkshopFile.open(form_6, FakeClock())
+    (cut,) = workshop.cut_log.all()
+    assert (cut.machine, cut.words, cut.kerf_mm) == ("Dachboden", "größer 60", 0.2)
+    assert [one.text for one in workshop.keepsakes.of("elbow_cop-1")] == ["girth"]
+    assert workshop.drills.people() == ()
+    assert workshop.skills.all() == ()
+    assert workshop.drills.keep(RESULT) == 1
+    workshop.skills.keep(SIGNED)
+    assert workshop.drills.since("ib", 0) == (replace(RESULT, seq=1),)
+    assert workshop.skills.all() == (SIGNED,)
     workshop.close()
 
 

@@ -6,12 +6,11 @@ from datetime import UTC, datetime
 
 import pytest
 from clocks import FakeClock
-from store.shelf_of_builds import ELBOW, entry, timer_entry
+from store.shelf_of_builds import CUT, ELBOW, RESULT, SIGNED, entry, timer_entry
 
 from armorplan.ledger.keepsakes import THE_BUILD, Keepsake
 from armorplan.store.connection import connect
 from armorplan.store.workshop_file import WorkshopFile
-from armorplan.workshop.cut_settings import CutResult, CutSetting
 
 COPY_BUILD = (
     "INSERT OR REPLACE INTO builds SELECT id, 'x', pattern_uuid, pattern_version, pattern_hash, "
@@ -27,14 +26,10 @@ COPY_TIMER = (
     "FROM timer_entries"
 )
 
-CUT = CutSetting(
-    at=datetime(2027, 3, 1, 9, tzinfo=UTC),
-    machine="loft laser",
-    leather="strap",
-    thickness_mm=2.8,
-    words="power 60, speed 12",
-    passes=2,
-    result=CutResult.THROUGH,
+
+COPY_DRILL = (
+    "INSERT OR REPLACE INTO drills SELECT seq, at, 'x', pattern, pattern_name, piece, kind, level, "
+    "seed, asked_piece, asked_part, asked_focus, answer, right, grade, seconds, hint FROM drills"
 )
 
 
@@ -52,6 +47,8 @@ def path(tmp_path):
         kept = workshop.keepsakes.add(Keepsake(build=ELBOW.id, about=THE_BUILD, at=at, text=text))
     workshop.keepsakes.withdraw(kept)
     workshop.cut_log.keep(CUT)
+    workshop.drills.keep(RESULT)
+    workshop.skills.keep(SIGNED)
     workshop.close()
     return path
 
@@ -61,6 +58,13 @@ def path(tmp_path):
     [
         ("UPDATE cut_settings SET words = 'x'", "never changes"),
         ("DELETE FROM cut_settings", "never"),
+        ("UPDATE drills SET right = 1", "a row of drills never changes"),
+        ("DELETE FROM drills", "a row of drills is never deleted"),
+        (COPY_DRILL, "a row of drills is never replaced"),
+        ("UPDATE drill_reasons SET kept = 1", "a row of drill_reasons never changes"),
+        ("DELETE FROM drill_reasons", "a row of drill_reasons is never deleted"),
+        ("UPDATE skills SET how = 'alone'", "a row of skills never changes"),
+        ("DELETE FROM skills", "a row of skills is never deleted"),
         ("UPDATE builds SET id = 'x'", "snapshot of a build never changes"),
         ("UPDATE builds SET pattern_uuid = 'x'", "snapshot of a build never changes"),
         ("UPDATE builds SET pattern_version = 9", "snapshot of a build never changes"),
@@ -136,5 +140,9 @@ def test_every_table_of_ours_is_strict(path):
         "keepsakes",
         "keepsakes_withdrawn",
         "restorings",
+        "cut_settings",
+        "drills",
+        "drill_reasons",
+        "skills",
     )
     assert [strict[table] for table in ours] == [1] * len(ours)
