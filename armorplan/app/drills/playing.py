@@ -1,0 +1,150 @@
+"""How an answer goes at the bench, picture by picture: up to its first break, and what that costs."""
+
+from collections.abc import Collection, Iterable, Iterator, Sequence
+
+from armorplan.app.closing_reach import Loss, harder_after
+from armorplan.app.derived import Derived
+from armorplan.app.diagram_rows import DiagramRows
+from armorplan.app.drills.ghosts import ghost_marks
+from armorplan.app.drills.reasons import fault_words, title_of
+from armorplan.app.drills.source import DrillSource
+from armorplan.app.rows import BenchState, Diagram
+from armorplan.orders.consequence import consequences
+from armorplan.practice.drill import Frame
+from armorplan.relations.index import RelationIndex, index_relations, is_plain
+from armorplan.relations.model import Before, Force, Relation
+
+
+def frames(
+    source: DrillSource, order: Sequence[str], *, done: Sequence[str] = ()
+) -> tuple[Frame, ...]:
+    """Return how an order goes: each step up to the first that breaks a relation, and one more.
+
+    The one more shows what can no more be done as it should, and which joints nothing reaches any
+    more. Only these steps and those done before them are looked at: what an exercise leaves out is
+    taken for done in its turn.
+
+    Args:
+        source: the build.
+        order: the answer; a wrong one is played as far as it goes.
+        done: what is done before it, in order.
+    """
+    derived, now = source.derived, list(done)
+    index = index_relations((*done, *order), derived.relations)
+    told = [Frame(done=tuple(now), said=_begun(derived, done))]
+    for step in order:
+        broken = consequences(step, now, index)
+        now.append(step)
+        if broken:
+            said = fault_words(derived, broken[0], step)
+            told.append(Frame(done=tuple(now), at=step, said=said))
+            told.append(_past(derived, now, broken, index))
+            break
+        told.append(Frame(done=tuple(now), at=step, said=f"Done: {title_of(derived, step)}."))
+    return tuple(told)
+
+
+def drill_diagram(
+    source: DrillSource,
+    done: Collection[str],
+    amiss: Collection[str] = (),
+    ghosts: Collection[str] = (),
+) -> Diagram:
+    """Return the parts as they look with these steps done, whatever is done at the bench.
+
+    What the shapes tell is left out: it would give answers away.
+
+    Args:
+        source: the build.
+        done: steps that are done.
+        amiss: steps that can no more be done as they should; their joints are shown as missed.
+        ghosts: joints out of reach; what was to lie there is outlined.
+    """
+    derived, made = source.derived, frozenset(done)
+    lost = frozenset(ghosts)
+    missed = frozenset(amiss) | {
+        step.id for joint in lost if (step := derived.work.setting(joint)) is not None
+    }
+
+    def state_of(step: str) -> BenchState:
+        if step in made:
+            return BenchState.DONE
+        return BenchState.MISSED if step in missed else BenchState.WAITING
+
+    rows = DiagramRows(derived).at(state_of)
+    return Diagram(
+        parts=rows.parts,
+        holes=rows.holes,
+        joints=rows.joints,
+        marks=tuple(ghost_marks(derived, sorted(lost))),
+    )
+
+
+def joints_set(derived: Derived, steps: Iterable[str]) -> tuple[str, ...]:
+    """Return the joints that steps set for good, with their sides, in the steps' order."""
+    return tuple(joint for step in steps for joint in derived.work.sets(derived.work.step(step)))
+
+
+def _begun(derived: Derived, done: Sequence[str]) -> str:
+    if not done:
+        return "Nothing is done yet."
+    last = title_of(derived, done[-1])
+    steps = "1 step is" if len(done) == 1 else f"{len(done)} steps are"
+    return f"{steps} done, the last of them '{last}'."
+
+
+def _past(
+    derived: Derived, done: Sequence[str], broken: Sequence[Relation], index: RelationIndex
+) -> Frame:
+    """Return the picture after the break: what comes too late now, and what is out of reach."""
+    made = frozenset(done)
+    late = dict.fromkeys(step for each in broken for step in _late(each) if step not in made)
+    ghosts = dict.fromkeys(
+        (*_shut_off(derived, broken, made), *_out_of_reach(derived, done, index))
+    )
+    lost = [derived.work.setting(joint) for joint in ghosts]
+    amiss = dict.fromkeys((*late, *(step.id for step in lost if step is not None)))
+    return Frame(
+        done=tuple(done),
+        said=_past_words(derived, tuple(amiss), tuple(ghosts)) or broken[0].reason.text,
+        amiss=tuple(amiss),
+        ghosts=tuple(ghosts),
+    )
+
+
+def _past_words(derived: Derived, amiss: Sequence[str], ghosts: Sequence[str]) -> str:
+    shut = [step for step in amiss if not set(joints_set(derived, (step,))).isdisjoint(ghosts)]
+    late = [step for step in amiss if step not in shut]
+    words = [f"No tool gets to '{title_of(derived, step)}' any more." for step in shut]
+    words += [f"'{title_of(derived, step)}' comes too late now." for step in late]
+    return " ".join(words)
+
+
+def _late(relation: Relation) -> Iterator[str]:
+    if is_plain(relation):
+        yield relation.first
+
+
+def _shut_off(
+    derived: Derived, broken: Iterable[Relation], made: Collection[str]
+) -> Iterator[str]:
+    """Yield the joints that a broken relation says can never be set now.
+
+    What a rule has done 'before all of', or the maker before one thing, cannot be done behind it.
+    Of one thing before another the trade's rules mean, as a rule, that the other cannot be done yet.
+    """
+    for relation in broken:
+        own_or_all = bool(relation.reason.own_id) or not isinstance(relation, Before)
+        if is_plain(relation) and own_or_all and relation.reason.force is Force.CANNOT:
+            yield from joints_set(derived, [relation.first] if relation.first not in made else [])
+
+
+def _out_of_reach(derived: Derived, done: Sequence[str], index: RelationIndex) -> Iterator[str]:
+    """Yield the joints of these steps that the last step has put out of every tool's reach."""
+    before, setting = joints_set(derived, done[:-1]), joints_set(derived, done[-1:])
+    if not setting:
+        return
+    for each in harder_after(derived, before, setting):
+        step = derived.work.setting(each.joint)
+        if each.loss is Loss.OUT and step is not None and step.id in index.number:
+            yield each.joint
