@@ -29,6 +29,9 @@ class Mode:
         name: tells ways of the same person apart: with which tool, in which bath.
         demands: taken while it runs, beside those of the activity.
         bath: the bath it goes into; for a dip.
+        also: people who have to be there as well when it is done this way, all of them, from start
+            to end: the maker beside an apprentice. Such a way is done in one go, never in
+            sittings; whoever is beside is at the bench.
     """
 
     who: str | None
@@ -36,6 +39,7 @@ class Mode:
     name: str = ""
     demands: tuple[Demand, ...] = ()
     bath: str = ""
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +47,7 @@ class Dip:
     """What an activity that goes into a bath asks of it.
 
     Dips that start together in one bath are one batch, a serial batch with availability of the
-    whole: one person does it, it takes ``set_up_min`` once (the most of its members') and the
+    whole: one person does it, with the same people beside, it takes ``set_up_min`` once (the most of its members') and the
     minutes of all members one after the other, and all of them end together when it ends.
 
     Attributes:
@@ -78,8 +82,8 @@ class Activity:
         ends_outside: it ends within none of these, ascending and apart; for what has no table.
         modes: the ways to do it, where people or tools differ in more than the name; instead of
             ``people`` and ``minutes``. Never with a table.
-        also: people who have to be there as well, all of them, from start to end: the wearer at
-            a fit.
+        also: people who have to be there as well whichever way it is done, all of them, from
+            start to end: the wearer at a fit. They only come for it; see ``Mode.also``.
         sitting_min: 0 where it is done in one go. Else it may stop where its person's hours end
             and goes on as they begin again, each stretch at least this long. Never with a table,
             a dip or ``also``.
@@ -122,6 +126,32 @@ class Activity:
         else:
             ways = tuple(Mode(who=who, minutes=self.minutes) for who in self.people or (None,))
         object.__setattr__(self, "ways", ways)
+
+    @property
+    def alone(self) -> tuple[str, ...]:
+        """Who may do it with nobody at work beside them, each once."""
+        if not self.modes:
+            return self.people
+        return tuple(dict.fromkeys(w.who for w in self.ways if w.who is not None and not w.also))
+
+    @property
+    def always_also(self) -> tuple[str, ...]:
+        """Who has to be there beside whoever does it, in every one of its ways."""
+        first, *others = (way.also for way in self.ways)
+        beside = (who for who in first if all(who in also for also in others))
+        return tuple(dict.fromkeys((*self.also, *beside)))
+
+    def there(self, way: Mode) -> tuple[str, ...]:
+        """Return everybody who is busy with it when it is done this way, who does it first."""
+        if way.who is None:
+            return ()
+        if not (way.also or self.also):
+            return (way.who,)
+        return tuple(dict.fromkeys((way.who, *way.also, *self.also)))
+
+    def sitting(self, way: Mode) -> int:
+        """Return how short a sitting may be when it is done this way; 0: it is done in one go."""
+        return 0 if way.also or way.who is None else self.sitting_min
 
     def way(self, who: str | None, name: str = "") -> Mode | None:
         """Return the mode told by who and name, or ``None`` where there is none."""

@@ -108,7 +108,8 @@ class Batching:
     def _joined(self, fit: Fit, other: Activity, bench: Bench) -> Fit | None:
         """Return the first fit of a batch with one more, where nothing makes it too late."""
         _, first = fit.trial.members[0]
-        ways = [w for w in other.ways if (w.who, w.bath) == (first.who, first.bath)]
+        mine = (first.who, first.bath, first.also)
+        ways = [w for w in other.ways if (w.who, w.bath, w.also) == mine]
         if not ways:
             return None
         members: tuple[Member, ...] = (*fit.trial.members, (other, ways[0]))

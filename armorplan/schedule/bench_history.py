@@ -8,7 +8,7 @@ from math import ceil, floor
 
 from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.dips import Dips
-from armorplan.schedule.hands import Hands
+from armorplan.schedule.hands import Hands, quicker_together
 from armorplan.schedule.table import Table
 from armorplan.schedule.unsure import Unsure
 from armorplan.steps.model import Step, StepKind, Work
@@ -91,7 +91,10 @@ class ActivityMaker:
         if start is not None:
             return self._under_way(step, plain) if self._is_at(step) else plain
         plain = replace(plain, earliest_min=self.earliest_min)
-        return self._by_hand(step, plain, is_whole=not worked_min) if step.attended else plain
+        if not step.attended:
+            return plain
+        laid = self._by_hand(step, plain, is_whole=not worked_min)
+        return replace(laid, modes=quicker_together(laid.modes))
 
     def _is_at(self, step: Step) -> bool:
         """Tell whether somebody is at a step now: then it keeps all that it takes."""

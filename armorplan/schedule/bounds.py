@@ -105,7 +105,7 @@ def fewest_times_at_bench(problem: Problem) -> int:
     free = [a for a in problem.activities if a.fixed_start_min is None and a.people]
     fewest = 0
     for group in groups_of(problem, free):
-        alone = (replace(a, also=()) for a in free)  # Who only has to be there does not count.
+        alone = (replace(a, also=()) for a in free)  # Who only comes for it does not count.
         left = sum(hands_minutes(a, group) for a in alone)
         hours = (w for worker in problem.workers if worker.id in group for w in worker.windows)
         count = 0

@@ -47,9 +47,9 @@ def hands_minutes(activity: Activity, people: frozenset[str]) -> int:
     """
     if activity.table is not None:
         least = activity.table.shortest_min
-        return min(least * len({w.who, *activity.also} & people) for w in activity.ways)
+        return min(least * len(people.intersection(activity.there(w))) for w in activity.ways)
     return min(
-        (w.minutes * len({w.who, *activity.also} & people) for w in activity.ways), default=0
+        (w.minutes * len(people.intersection(activity.there(w))) for w in activity.ways), default=0
     )
 
 
@@ -57,10 +57,23 @@ def groups_of(problem: Problem, mine: Iterable[Activity]) -> list[frozenset[str]
     """Return groups of people that share work: those who can do the same, and everybody."""
     counts: dict[frozenset[str], int] = {frozenset(w.id for w in problem.workers): 2**60}
     for activity in mine:
-        for group in (frozenset(activity.people), *(frozenset({p}) for p in activity.also)):
+        needed = _needed(activity)
+        for group in dict.fromkeys(
+            (frozenset(activity.people), needed, *map(_one, activity.also))
+        ):
             if group:
                 counts[group] = counts.get(group, 0) + activity.minutes
     return sorted(counts, key=lambda group: (-counts[group], sorted(group)))[:_MOST_GROUPS]
+
+
+def _needed(activity: Activity) -> frozenset[str]:
+    """Return who works at it whichever way it is done, be it only beside somebody."""
+    first, *others = (frozenset((way.who, *way.also)) for way in activity.ways)
+    return frozenset(who for who in first.intersection(*others) if who is not None)
+
+
+def _one(who: str) -> frozenset[str]:
+    return frozenset({who})
 
 
 def hours_of(problem: Problem, group: frozenset[str]) -> Hours:

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from armorplan.schedule.activity import Window
 from armorplan.schedule.calendars import merged
+from armorplan.schedule.company import everybody
 from armorplan.schedule.problem import Bath, Placed, Problem
 
 
@@ -63,7 +64,8 @@ def _gaps(problem: Problem, bath: Bath, lies: Mapping[str, Placed]) -> Iterator[
         if activity.dip is None or activity.id not in lies:
             continue
         here = [way for way in activity.ways if way.bath == bath.id]
-        people |= dict.fromkeys(way.who for way in here if way.who is not None)
+        # Who dips only with somebody beside leaves changing the bath to them.
+        people |= dict.fromkeys(way.who for way in here if way.who is not None and not way.also)
         placed = lies[activity.id]
         way = activity.way(placed.who, placed.mode)
         if way is not None and way.bath == bath.id:
@@ -93,8 +95,8 @@ class _Free:
         self._busy: dict[str, list[Window]] = {}
         for activity in problem.activities:
             placed = lies.get(activity.id)
-            for who in (placed.who, *activity.also) if placed else ():
-                if who is not None and placed is not None:
+            for who in everybody(activity, placed) if placed else ():
+                if placed is not None:
                     self._busy.setdefault(who, []).append((placed.start_min, placed.end_min))
 
     def changed(self, gap: _Gap) -> Changeover:

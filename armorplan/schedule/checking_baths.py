@@ -38,7 +38,7 @@ def bath_violations(
 def _batch(bath: Bath, batch: list[_Member]) -> Iterator[Violation]:
     about = tuple(sorted(a.id for a, _, _ in batch))
     families = sorted({dip.family for _, _, dip in batch})
-    people = sorted({str(p.who) for _, p, _ in batch})
+    people = sorted({_told(a, p) for a, p, _ in batch})
     amount = sum(dip.amount for _, _, dip in batch)
     start = batch[0][1].start_min
     shares = (a.way(p.who, p.mode) for a, p, _ in batch)
@@ -54,6 +54,12 @@ def _batch(bath: Bath, batch: list[_Member]) -> Iterator[Violation]:
     if ends != [start + takes]:
         text = f"A batch in {bath.id} from {start} ends at {start + takes}, not at {ends}."
         yield Violation(kind="batch duration", about=about, text=text)
+
+
+def _told(activity: Activity, placed: Placed) -> str:
+    """Return who dips, with who is beside them."""
+    way = activity.way(placed.who, placed.mode)
+    return " with ".join((str(placed.who), *(way.also if way else ())))
 
 
 def _apart(bath: Bath, batches: list[list[_Member]], free: frozenset[str]) -> Iterator[Violation]:

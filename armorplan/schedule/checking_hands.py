@@ -34,7 +34,7 @@ def _duration(
     start, end = placed.start_min, placed.end_min
     if activity.dip is not None:
         return  # The batch says how long it takes.
-    if activity.sitting_min:
+    if activity.sitting_min and not way.also:
         worked = sum(_shared(w, placed) for w in _windows(problem, placed.who))
         if worked != way.minutes:
             yield "duration", f"is worked at for {worked} min, not {way.minutes}"
@@ -46,10 +46,10 @@ def _duration(
 
 def _hours(problem: Problem, activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]:
     start, end = placed.start_min, placed.end_min
-    hands = () if placed.who is None else (placed.who,)
-    for person in (*hands, *activity.also):
+    in_one_go = not activity.sitting_min or bool(_beside(activity, placed))
+    for person in _busy(activity, placed):
         windows = _windows(problem, person)
-        if activity.sitting_min and end > start:
+        if not in_one_go and end > start:
             yield from _sittings(activity, placed, windows)
         elif not any(a <= start and end <= b for a, b in windows):
             yield "outside hours", f"lies at {start}–{end}, outside the hours of {person}"
@@ -69,6 +69,18 @@ def _sittings(
         yield "short sitting", f"is sat at for {min(stretches)} min, not at least {least}"
 
 
+def _beside(activity: Activity, placed: Placed) -> tuple[str, ...]:
+    """Return who has to be there in this way of doing it, beside who does it."""
+    here = (w.also for w in activity.ways if (w.who, w.name) == (placed.who, placed.mode))
+    return next(here, ())
+
+
+def _busy(activity: Activity, placed: Placed) -> tuple[str, ...]:
+    """Return everybody it keeps from start to end, each once."""
+    hands = () if placed.who is None else (placed.who,)
+    return tuple(dict.fromkeys((*hands, *_beside(activity, placed), *activity.also)))
+
+
 def _windows(problem: Problem, who: str | None) -> tuple[Window, ...]:
     return next((w.windows for w in problem.workers if w.id == who), ())
 
@@ -85,8 +97,7 @@ def people_violations(
     busy: dict[str, list[Placed]] = {}
     for placed in lies.values():
         if placed.start_min < placed.end_min:
-            hands = () if placed.who is None else (placed.who,)
-            for person in dict.fromkeys((*hands, *known[placed.id].also)):
+            for person in _busy(known[placed.id], placed):
                 busy.setdefault(person, []).append(placed)
     for person, things in sorted(busy.items()):
         for one, other in _at_once(things):

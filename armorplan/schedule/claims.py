@@ -84,7 +84,7 @@ def _times(problem: Problem) -> Iterator[Claim]:
 def _hands(problem: Problem) -> Iterator[Claim]:
     everyone = set(_hands_on(problem))
     for activity in _free(problem):
-        if activity.people and everyone - set(activity.people):
+        if activity.people and everyone - set(activity.alone):
             yield Claim(kind=Kind.HANDS, of=activity.id)
 
 
@@ -181,16 +181,16 @@ def _freed(activity: Activity, names: dict[Kind, set[str]], everyone: tuple[str,
 
 
 def open_to(activity: Activity, people: Collection[str]) -> Activity:
-    """Return an activity that these may do as well, as slowly as the slowest who may."""
-    others = [who for who in people if who not in activity.people]
+    """Return an activity that these may do as well, alone, as slowly as the slowest who may."""
+    others = [who for who in people if who not in activity.alone]
     if not activity.modes:
         return replace(activity, people=(*activity.people, *others))
     slowest: dict[tuple[str, str], Mode] = {}
-    for mode in activity.modes:
+    for mode in [m for m in activity.modes if not m.also] or activity.modes:
         known = slowest.get((mode.name, mode.bath))
         if known is None or known.minutes < mode.minutes:
             slowest[mode.name, mode.bath] = mode
-    more = (replace(mode, who=who) for who in others for mode in slowest.values())
+    more = (replace(mode, who=who, also=()) for who in others for mode in slowest.values())
     return replace(activity, modes=(*activity.modes, *more))
 
 

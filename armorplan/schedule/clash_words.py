@@ -108,14 +108,16 @@ def _time_words(problem: Problem, claim: Claim, naming: Naming) -> str:
 def _limit_words(problem: Problem, claims: Sequence[Claim], naming: Naming) -> Iterator[str]:
     """Yield limits in words; who alone may do something is told together with being away."""
     left = list(claims)
-    hands: dict[tuple[str, ...], list[str]] = {}
+    hands: dict[tuple[tuple[str, ...], bool], list[str]] = {}
     for claim in claims:
         if claim.kind is Kind.HANDS:
             activity = next(a for a in problem.activities if a.id == claim.of)
-            hands.setdefault(activity.people, []).append(called(problem, claim.of))
-    for people, titles in hands.items():
+            alike = activity.alone, len(activity.alone) < len(activity.people)
+            hands.setdefault(alike, []).append(called(problem, claim.of))
+    for (people, are_more_beside), titles in hands.items():
         able = [naming.of(p) for p in people if p != NOBODY]
         said = f"{f'only {_listed(able)}' if able else 'nobody here'} may do {_listed(titles)}"
+        said += " alone" if are_more_beside else ""
         mine = [c for c in left if c.kind is Kind.ABSENCE and people == (c.of,)]
         left = [c for c in left if c not in mine]
         yield " and ".join([said, *(_absence(problem, c, naming) for c in mine)])

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from armorplan.schedule.company import everybody
 from armorplan.schedule.measures import colour_changes, job_end, lateness
 from armorplan.schedule.problem import Job, Plan, Problem
 
@@ -55,13 +56,14 @@ def _late(job: Job, end_min: int) -> int | None:
 
 def _hands(problem: Problem, plan: Plan) -> tuple[tuple[str, int], ...]:
     """Return the minutes each person is at work; dips of one batch count once."""
-    also = {a.id: a.also for a in problem.activities}
+    by_id = {a.id: a for a in problem.activities}
+    there = {p.id: everybody(by_id[p.id], p) for p in plan.placed if p.id in by_id}
     found = []
     for worker in problem.workers:
         mine = {
             (max(p.start_min, begin), min(p.end_min, end))
             for p in plan.placed
-            if p.who == worker.id or worker.id in also.get(p.id, ())
+            if worker.id in there.get(p.id, (p.who,))
             for begin, end in worker.windows
             if p.start_min < end and begin < p.end_min
         }

@@ -98,8 +98,12 @@ def _pinned(problem: Problem, activity: Activity, naming: Naming) -> str:
 
 
 def _no_hours_then(problem: Problem, activity: Activity, naming: Naming) -> str:
-    able = " or ".join(naming.of(who) for who in activity.people if who != NOBODY)
-    beside = [*map(naming.of, activity.also), *map(naming.of, _closed_places(problem, activity))]
+    people = activity.alone or activity.people
+    able = " or ".join(naming.of(who) for who in people if who != NOBODY)
+    beside = [
+        *map(naming.of, activity.always_also),
+        *map(naming.of, _closed_places(problem, activity)),
+    ]
     there = f" with {', '.join(beside)}" if beside else ""
     return f"{able} has no hours for it then{there}"
 
@@ -108,8 +112,9 @@ def _no_hours(problem: Problem, activity: Activity, naming: Naming) -> str:
     closed = ", ".join(map(naming.of, _closed_places(problem, activity)))
     if closed:
         return f"finds no hours in which somebody works and {closed} is open,"
-    if activity.also:
-        return f"finds no hours in which {', '.join(map(naming.of, activity.also))} can be there as well,"
+    if activity.always_also:
+        there = ", ".join(map(naming.of, activity.always_also))
+        return f"finds no hours in which {there} can be there as well,"
     return "does not fit into anyone's hours"
 
 

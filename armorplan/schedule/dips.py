@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import floor
 
 from armorplan.schedule.activity import Dip, Mode
-from armorplan.schedule.hands import Hands, at_pace
+from armorplan.schedule.hands import Hands, at_pace, way_name
 from armorplan.schedule.problem import Bath
 from armorplan.schedule.room_taken import RoomTaken
 from armorplan.steps.model import Step, StepKind
@@ -29,8 +29,8 @@ class Dips:
 
         A coat with more parts than any bath holds goes in alone, in several goes.
         """
-        people, told = self.hands.people_for(step.kind), baths_for(self.hands.shop, step)
-        if not told or not people:
+        teams, told = self.hands.teams_at(step), baths_for(self.hands.shop, step)
+        if not told or not teams:
             return None
         largest = max(floor_dm2(bath) for bath in told)
         amount = min(self.room.bath_dm2(step.parts), largest)
@@ -41,11 +41,12 @@ class Dips:
             Mode(
                 who=person.id,
                 minutes=at_pace(person, step.kind, share_min),
-                name=bath.id,
+                name=way_name(bath.id, beside),
                 bath=bath.id,
+                also=tuple(other.id for other in beside),
             )
             for bath in baths
-            for person in people
+            for person, beside in teams
         )
         return Dip(family=coat_family(step), amount=amount, set_up_min=set_up_min), modes
 

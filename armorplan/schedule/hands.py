@@ -1,6 +1,6 @@
 """Who may do a step in a shop, how long it takes them, where, and who has to be there too."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import product
 from math import ceil
@@ -34,6 +34,12 @@ LEAST_SITTING_MIN = 15
 """Nobody takes up such work for less (common practice, no source)."""
 
 
+Pair = tuple[Person, Person]
+"""Who does something, and who is beside them."""
+Team = tuple[Person, tuple[Person, ...]]
+"""Who does something, and everybody who has to be beside them."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hands:
     """The people of a shop as they are asked for steps.
@@ -65,28 +71,49 @@ class Hands:
         trying = self.people_for(trial)
         return tuple(p for p in people if p in trying) or trying or people
 
+    def pairs_at(self, step: Step) -> tuple[Pair, ...]:
+        """Return who does a step only with somebody beside, each with everybody that may be.
+
+        Whoever is beside does it alone. A check at a trial is again for who tries the piece on,
+        be it with somebody beside.
+        """
+        trial = trial_of(step)
+        kinds = (step.kind,) if trial is None else (step.kind, trial)
+        learning = tuple(p for p in self.shop.people if _does_only_beside(p, kinds))
+        pairs = product(learning, self.people_at(step) if learning else ())
+        return tuple((person, other) for person, other in pairs if person.id != other.id)
+
+    def teams_at(self, step: Step) -> tuple[Team, ...]:
+        """Return everybody who does a step, each with who has to be beside; who does it alone first.
+
+        The order settles which way a first plan takes where several are as soon done.
+        """
+        alone = tuple((person, ()) for person in self.people_at(step))
+        return (*alone, *((person, (other,)) for person, other in self.pairs_at(step)))
+
     def names_for(self, step: Step) -> tuple[str, ...]:
-        """Return the ids of who does a step; ``NOBODY`` where there is none."""
+        """Return the ids of who does a step alone; ``NOBODY`` where there is none."""
         return tuple(p.id for p in self.people_at(step)) or (NOBODY,)
 
     def ways(self, step: Step, minutes: int) -> tuple[Mode, ...]:
         """Return the ways to do a step where people or places differ; empty where they do not."""
-        people, places = self.people_at(step), self.stations_for(step.kind)
-        same_pace = all(p.pace_at(step.kind) == 1 for p in people)
-        if not people or (same_pace and len(places) <= 1):
+        teams, places = self.teams_at(step), self.stations_for(step.kind)
+        same_pace = all(p.pace_at(step.kind) == 1 and not beside for p, beside in teams)
+        if not teams or (same_pace and len(places) <= 1):
             return ()
-        return tuple(self._ways(step.kind, minutes, people, places))
+        return tuple(self._ways(step.kind, minutes, teams, places))
 
     def _ways(
-        self, kind: str, minutes: int, people: tuple[Person, ...], places: tuple[Station, ...]
+        self, kind: str, minutes: int, teams: tuple[Team, ...], places: tuple[Station, ...]
     ) -> Iterator[Mode]:
         several = places if len(places) > 1 else (None,)
-        for person, place in product(people, several):
+        for (person, beside), place in product(teams, several):
             yield Mode(
                 who=person.id,
                 minutes=at_pace(person, kind, minutes),
-                name=place.id if place else "",
+                name=way_name(place.id if place else "", beside),
                 demands=(Demand(resource=place.id, amount=1),) if place else (),
+                also=tuple(other.id for other in beside),
             )
 
     def stations_for(self, kind: str) -> tuple[Station, ...]:
@@ -110,6 +137,37 @@ class Hands:
         """Return how long a stretch of pausable work is at the least; 0: it is done in one go."""
         is_pausable = self.shop.is_detailed and step.kind in PAUSABLE
         return LEAST_SITTING_MIN if is_pausable and not self.also(step) else 0
+
+
+def way_name(place: str, beside: Iterable[Person] = ()) -> str:
+    """Return what tells a way of somebody from their others: where, and who is beside them."""
+    return "".join((place, *(f"+{other.id}" for other in beside)))
+
+
+def quicker_together(modes: tuple[Mode, ...]) -> tuple[Mode, ...]:
+    """Return the ways without those beside somebody who alone needs no longer for it there.
+
+    Such a pair never helps a plan: the other by themselves at the same time, in as much room, is
+    as good for all that is asked of it, and leaves two hands free.
+    """
+    alone: dict[tuple[str | None, str, tuple[Demand, ...]], int] = {}
+    for way in modes:
+        if not way.also:
+            alone[way.who, way.bath, way.demands] = way.minutes
+    longest = max((way.minutes for way in modes), default=0)
+    return tuple(
+        way
+        for way in modes
+        if all(
+            way.minutes < alone.get((who, way.bath, way.demands), longest + 1) for who in way.also
+        )
+    )
+
+
+def _does_only_beside(person: Person, kinds: tuple[str, ...]) -> bool:
+    """Tell whether somebody does work of all these kinds, and of some only beside another."""
+    does = all(person.does(kind) or person.does_beside(kind) for kind in kinds)
+    return does and any(person.does_beside(kind) for kind in kinds)
 
 
 _TRIALS = {

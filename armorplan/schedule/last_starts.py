@@ -79,11 +79,12 @@ class _Hours:
         wanted = end_min - takes if by_hours else last_start_ending_by(activity, end_min)
         places = (d.resource for d in (*activity.demands, *way.demands))
         needs = [p for p in places if p in self._open]
-        needs += [] if way.who is None else [way.who, *activity.also]
+        needs += activity.there(way)
+        may_pause = activity.sitting(way) > 0
         if not needs:
             return wanted
         windows = self._meeting(tuple(sorted(set(needs))))
-        last = end_min if activity.sitting_min else wanted
+        last = end_min if may_pause else wanted
         at = bisect_right(windows, (last, 2**60)) - 1
         left = takes
         while at >= 0:
@@ -91,7 +92,7 @@ class _Hours:
             end = min(end, end_min) if by_hours else end
             if not by_hours or end - begin >= takes:
                 return min(wanted, end - (takes if by_hours else 0))
-            if activity.sitting_min:
+            if may_pause:
                 left -= max(0, end - begin)
                 if left <= 0:
                     return begin - left

@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
+from armorplan.schedule.activity import Activity
+from armorplan.schedule.company import at_bench, beside_in
 from armorplan.schedule.keeping import jumps
 from armorplan.schedule.problem import Job, Placed, Problem
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
@@ -47,13 +49,20 @@ def lateness(problem: Problem, lies: Mapping[str, Placed]) -> int:
 
 
 def moved(problem: Problem, lies: Mapping[str, Placed]) -> int:
-    """Return how many steps still free start otherwise than they stood, or are somebody else's."""
-    free = {a.id for a in problem.activities if a.fixed_start_min is None}
+    """Return how many steps still free start otherwise than they stood, or have other people at it."""
+    free = {a.id: a for a in problem.activities if a.fixed_start_min is None}
     return sum(
-        (lies[p.id].start_min, lies[p.id].who) != (p.start_min, p.who)
+        not is_as_it_stood(free[p.id], p, lies[p.id])
         for p in problem.stood
         if p.id in free and p.id in lies
     )
+
+
+def is_as_it_stood(activity: Activity, stood: Placed, placed: Placed) -> bool:
+    """Tell whether a step starts as it stood, with the same people at the bench."""
+    if (placed.start_min, placed.who) != (stood.start_min, stood.who):
+        return False
+    return placed.mode == stood.mode or beside_in(activity, placed) == beside_in(activity, stood)
 
 
 def changes(problem: Problem, lies: Mapping[str, Placed]) -> int:
@@ -98,14 +107,16 @@ def times_at_bench(problem: Problem, lies: Mapping[str, Placed]) -> int:
     """Return in how many stretches of their hours people have anything to do.
 
     A week that is worked through in fewer of them leaves whole half-days free; work scattered
-    over all of them breaks the days up.
+    over all of them breaks the days up. Who is at the bench beside somebody is there as well.
     """
+    by_id = {a.id: a for a in problem.activities}
+    there = {p.id: at_bench(by_id[p.id], p) for p in lies.values()}
     count = 0
     for worker in problem.workers:
         mine = sorted(
             (p.start_min, p.end_min)
             for p in lies.values()
-            if p.who == worker.id and p.start_min < p.end_min
+            if worker.id in there[p.id] and p.start_min < p.end_min
         )
         at = 0
         for begin, end in worker.windows:

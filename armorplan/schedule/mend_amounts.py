@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from armorplan.schedule.activity import Activity, Window
 from armorplan.schedule.claims import Kind, joined
+from armorplan.schedule.company import everybody
 from armorplan.schedule.mends import Mend
 from armorplan.schedule.problem import Plan, Problem
 
@@ -35,11 +36,11 @@ def as_needed(problem: Problem, mend: Mend, plan: Plan) -> Mend:
 def _used_hours(problem: Problem, mend: Mend, plan: Plan) -> tuple[Window, ...]:
     """Return when somebody is at work outside their hours, by the quarter of an hour."""
     claim = mend.claim
-    also = {a.id for a in problem.activities if claim.of in a.also}
+    by_id = {a.id: a for a in problem.activities}
     hours = next(w.windows for w in problem.workers if w.id == claim.of)
     more: list[Window] = []
     for placed in plan.placed:
-        is_mine = placed.who == claim.of or placed.id in also
+        is_mine = claim.of in everybody(by_id[placed.id], placed)
         inside = any(a <= placed.start_min and placed.end_min <= b for a, b in hours)
         if is_mine and not inside:
             start = placed.start_min // _QUARTER_MIN * _QUARTER_MIN

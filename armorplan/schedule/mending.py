@@ -64,7 +64,7 @@ def _for_claim(problem: Problem, claim: Claim) -> Iterator[Mend]:
     activity = _activity(problem, claim.of)
     doing = {who for a in problem.activities for who in a.people}
     for worker in problem.workers:
-        if worker.id in doing - {NOBODY, *activity.people}:
+        if worker.id in doing - {NOBODY, *activity.alone}:
             yield Mend(claim=claim, deed=deed, who=worker.id)
 
 

@@ -112,7 +112,7 @@ def _otherwise(activity: Activity, mend: Mend) -> Activity:
 
 def alike_in_hands(problem: Problem, activity: str) -> frozenset[str]:
     """Return what the same people alone may do, this activity among it; nothing of history."""
-    people = next(set(a.people) for a in problem.activities if a.id == activity)
+    people = next(set(a.alone) for a in problem.activities if a.id == activity)
     return frozenset(
-        a.id for a in problem.activities if set(a.people) == people and a.fixed_start_min is None
+        a.id for a in problem.activities if set(a.alone) == people and a.fixed_start_min is None
     )

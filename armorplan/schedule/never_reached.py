@@ -71,10 +71,11 @@ def too_late_words(problem: Problem, found: TooLate, naming: Naming) -> str:
         return (
             f"{head}, and {naming.of(gone)} is not there any more{_last(problem, gone, naming)}."
         )
-    able = " or ".join(naming.of(who) for who in activity.people if who != NOBODY)
+    people = activity.alone or activity.people
+    able = " or ".join(naming.of(who) for who in people if who != NOBODY)
     if not able:
         return f"{head}, and does not end within the days that are planned."
-    beside = "".join(f" together with {naming.of(who)}" for who in activity.also)
+    beside = "".join(f" together with {naming.of(who)}" for who in activity.always_also)
     return f"{head}, and {able} has no hours for it from then on{beside}."
 
 
@@ -100,7 +101,7 @@ def _ready(problem: Problem, activity: Activity, soonest: Soonest) -> int:
 def _gone(problem: Problem, activity: Activity, ready: int) -> str:
     """Return who has to be there as well and is not from then on; empty for nobody."""
     there = {w.id for w in problem.workers if any(end > ready for _, end in w.windows)}
-    return next((who for who in activity.also if who not in there), "")
+    return next((who for who in activity.always_also if who not in there), "")
 
 
 def _last(problem: Problem, who: str, naming: Naming) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from armorplan.schedule.activity import Activity, Demand, Mode
+from armorplan.schedule.company import everybody
 from armorplan.schedule.free_time import FreeTime, PausedTime
 from armorplan.schedule.levels import Level
 from armorplan.schedule.problem import Placed, Problem
@@ -123,7 +124,7 @@ class Occupancy:
         for placed in history:
             activity = by_id[placed.id]
             way = activity.way(placed.who, placed.mode)
-            for person in dict.fromkeys((placed.who, *activity.also)):
+            for person in everybody(activity, placed):
                 if person in self._hands:
                     self._hands[person].take(placed.start_min, placed.end_min)
             demands = (*activity.demands, *(way.demands if way else ()))
@@ -135,10 +136,11 @@ class Occupancy:
         return history
 
     def _paused(self, activity: Activity, way: Mode) -> PausedTime | None:
-        if not (activity.sitting_min and way.minutes and way.who in self._hands):
+        sitting_min = activity.sitting(way)
+        if not (sitting_min and way.minutes and way.who in self._hands):
             return None
         hands = self._hands[way.who]
-        return PausedTime(self._windows[way.who], hands, way.minutes, activity.sitting_min)
+        return PausedTime(self._windows[way.who], hands, way.minutes, sitting_min)
 
     def _taken(self, demands: Iterable[Demand]) -> tuple[tuple[Level, int], ...]:
         amounts: dict[str, int] = {}
@@ -155,7 +157,8 @@ class Occupancy:
         found = []
         for trial in self.trials(activity):
             _, way = trial.members[0]
-            hours = [self._hours[way.who]] if way.who in self._hours else []
+            people = (*((way.who,) if way.who else ()), *way.also)
+            hours = [self._hours[person] for person in people if person in self._hours]
             opens = [*hours, *self._openings((*activity.demands, *way.demands))]
             for start, end in self._vats[way.bath].joined(activity, way):
                 is_open = all(free.is_free(start, end) for free in opens)
@@ -170,10 +173,9 @@ class Occupancy:
 def _people(members: Sequence[Member]) -> Iterable[str]:
     """Return who has to be there: who does it, and who else; each once."""
     activity, way = members[0]
-    if len(members) == 1 and not activity.also:
-        return () if way.who is None else (way.who,)
-    everybody = (person for a, w in members for person in (w.who, *a.also))
-    return dict.fromkeys(person for person in everybody if person is not None)
+    if len(members) == 1:
+        return activity.there(way)
+    return dict.fromkeys(person for a, w in members for person in a.there(w))
 
 
 def _ends(members: Sequence[Member]) -> Callable[[int], int]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from armorplan.schedule.activity import Activity, Window
+from armorplan.schedule.company import beside_in
 from armorplan.schedule.lag_spans import opens_at
 from armorplan.schedule.pinned_blocks import TakenPlaces, busy_people
 from armorplan.schedule.problem import Hold, Job, Placed, Problem, Worker
@@ -160,13 +161,14 @@ class Pinner:
         """Yield what is pinned and needs more than one person."""
         for activity in self._problem.activities:
             at = cut.lies[activity.id]
-            if activity.also and cut.meets(at.start_min, at.end_min):
+            is_in_company = activity.also or (activity.modes and beside_in(activity, at))
+            if is_in_company and cut.meets(at.start_min, at.end_min):
                 yield activity.id
 
     def _busy(self, cut: _Cut) -> Iterator[tuple[Activity, Placed]]:
         """Yield, for everybody, the stretches in which what is pinned keeps them."""
-        asked = {w.who for i in cut.free for w in self._by_id[i].ways}
-        asked.update(i for name in cut.free for i in self._by_id[name].also)
+        free = [self._by_id[name] for name in cut.free]
+        asked = {who for a in free for way in a.ways for who in a.there(way)}
         busy: dict[str, list[Window]] = {}
         for name, at in cut.lies.items():
             is_pinned = name not in cut.free and name not in cut.kept

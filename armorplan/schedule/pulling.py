@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from armorplan.schedule.activity import Activity, Mode
+from armorplan.schedule.company import everybody
 from armorplan.schedule.keeping import order_pairs
 from armorplan.schedule.network import ORIGIN
 from armorplan.schedule.problem import Bath, Placed, Problem
@@ -76,6 +77,8 @@ def _as_given(activity: Activity, placed: Placed, fixed: Container[str]) -> Acti
         people=() if placed.who is None else (placed.who,),
         minutes=takes,
         modes=(),
+        also=(*activity.also, *way.also),
+        sitting_min=activity.sitting(way),
         dip=None,
         demands=(*activity.demands, *way.demands),
         earliest_min=placed.start_min if takes_no_time else activity.earliest_min,
@@ -128,9 +131,8 @@ def _of_people(problem: Problem, lies: Lies, batches: list[Batches]) -> Iterator
     for activity in problem.activities:
         placed = lies[activity.id]
         if placed.start_min < placed.end_min and activity.id not in counted:
-            for person in dict.fromkeys((placed.who, *activity.also)):
-                if person is not None:
-                    busy.setdefault(person, []).append(placed)
+            for person in everybody(activity, placed):
+                busy.setdefault(person, []).append(placed)
     for things in busy.values():
         things.sort(key=lambda p: (p.start_min, p.end_min, p.id))
         for one, other in pairwise(things):

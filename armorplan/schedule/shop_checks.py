@@ -117,7 +117,7 @@ def _no_opening_finding(
     worst = max(found, key=lambda each: (not each.activity.sitting_min, each.length_min))
     activity, is_beside = worst.activity, worst.is_beside
     names = {p.id: p.name for p in shop.people} | {w.id: w.name for w in shop.wearers}
-    who = " or ".join(names.get(each, each) for each in activity.people)
+    who = " or ".join(names.get(each, each) for each in activity.alone or activity.people)
     beside = " and ".join(names.get(each, each) for each in activity.also if is_beside)
     together = f" with {beside}" if beside else ""
     others = len({each.activity.id for each in found}) - 1
@@ -137,8 +137,8 @@ def _no_opening_finding(
 
 def _length(activity: Activity, way: Mode) -> int:
     """Return how long a way takes at a stretch; what may pause needs but one sitting."""
-    if activity.sitting_min:
-        return min(activity.sitting_min, way.minutes)
+    if activity.sitting(way):
+        return min(activity.sitting(way), way.minutes)
     return way.minutes + (activity.dip.set_up_min if activity.dip else 0)
 
 
@@ -155,7 +155,7 @@ class _Openings:
         """Return the longest stretch in which all that a way takes is there at once."""
         demands = (*activity.demands, *way.demands)
         needed = (d.resource for d in demands if d.resource in self._hours)
-        names = (*((way.who,) if way.who else ()), *activity.also, *needed)
+        names = (*activity.there(way), *needed)
         key = (activity.earliest_min, names)
         if key not in self._rooms:
             self._rooms[key] = self._longest(*key)

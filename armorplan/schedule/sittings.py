@@ -67,7 +67,8 @@ def _is_firm(lag: Lag) -> bool:
 
 
 def _divided(activity: Activity, longest: Mapping[str, int]) -> tuple[Activity, ...]:
-    rooms = [(way, longest.get(way.who, 0)) for way in activity.ways if way.who is not None]
+    alone = [way for way in activity.ways if not way.also] or activity.ways
+    rooms = [(way, longest.get(way.who, 0)) for way in alone if way.who is not None]
     counts = [-(-way.minutes // room) for way, room in rooms if room]
     count = min(counts, default=1)
     if activity.fixed_start_min is not None or activity.dip or activity.sitting_min or count <= 1:

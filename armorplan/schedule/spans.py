@@ -78,12 +78,13 @@ def placed_by_history(problem: Problem) -> tuple[Placed, ...]:
         if who is None:
             idle = [p for p in activity.people if busy.get(p, start) <= start]
             who = next(iter([*idle, *activity.people]), None)
-        way = _way_of_history(activity, who, {at for at, till in taken.items() if till > start})
+        engaged = {at for at, till in (taken | busy).items() if till > start}
+        way = _way_of_history(activity, who, engaged)
         end = activity.fixed_end_min
         if end is None:
             end = _end_by(activity, way, start, windows)
         if who is not None:
-            busy[who] = max(end, busy.get(who, end))
+            busy |= {one: max(end, busy.get(one, end)) for one in (who, *_beside(way))}
         if way is not None:
             taken |= {at: max(end, taken.get(at, end)) for at in _places_of(way)}
         mode = way.name if way else activity.fixed_mode
@@ -92,11 +93,18 @@ def placed_by_history(problem: Problem) -> tuple[Placed, ...]:
 
 
 def _way_of_history(activity: Activity, who: str | None, taken: AbstractSet[str]) -> Mode | None:
-    """Return the way it was done in; where that is not known, that person's first that is free."""
+    """Return the way it was done in; where that is not known, that person's first that is free.
+
+    So where nobody wrote down who was beside them: the first whose hands are free.
+    """
     known = activity.way(who, activity.fixed_mode)
     theirs = [way for way in activity.ways if way.who == who]
-    idle = (way for way in theirs if taken.isdisjoint(_places_of(way)))
+    idle = (way for way in theirs if taken.isdisjoint((*_places_of(way), *way.also)))
     return known or next(idle, next(iter(theirs), None))
+
+
+def _beside(way: Mode | None) -> tuple[str, ...]:
+    return () if way is None else way.also
 
 
 def _places_of(way: Mode) -> tuple[str, ...]:
@@ -114,7 +122,7 @@ def _end_by(
         return activity.table.ready_at(start)
     minutes = least_minutes(activity) if way is None else own_minutes(activity, way)
     end = None
-    if activity.sitting_min and way is not None and way.who is not None:
-        hours = windows.get(way.who, ())
-        end = end_with_pauses(way.minutes, start, hours, activity.sitting_min)
+    if way is not None and activity.sitting(way):
+        hours = windows.get(way.who or "", ())
+        end = end_with_pauses(way.minutes, start, hours, activity.sitting(way))
     return start + minutes if end is None else end

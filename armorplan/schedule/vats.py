@@ -20,6 +20,7 @@ class PastBatch:
     end_min: int
     family: str
     who: str | None
+    also: tuple[str, ...] = ()
     amount: int = 0
     minutes: int = 0
     set_up_min: int = 0
@@ -83,6 +84,7 @@ class Vat:
                 end_min=placed.end_min,
                 family=dip.family,
                 who=placed.who,
+                also=way.also,
             )
             self._past[placed.start_min] = past
         elif placed.end_min > past.end_min:
@@ -110,7 +112,7 @@ class Vat:
         return [
             (past.start_min, past.end_min)
             for past in self._past.values()
-            if (past.family, past.who) == (dip.family, way.who)
+            if (past.family, past.who, past.also) == (dip.family, way.who, way.also)
             and past.amount + dip.amount <= self.capacity
             and past.end_min - past.start_min
             == max(past.set_up_min, dip.set_up_min) + past.minutes + way.minutes

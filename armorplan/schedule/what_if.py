@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
-from armorplan.schedule.activity import Activity, Window
+from armorplan.schedule.activity import Activity, Mode, Window
 from armorplan.schedule.claims import joined
 from armorplan.schedule.problem import Bath, Problem, Worker
 
@@ -141,18 +141,31 @@ def _another_pair(problem: Problem, who: str) -> Problem:
     other = Worker(id=_new_id(who, {w.id for w in problem.workers}), windows=first.windows)
 
     def open_to_both(activity: Activity) -> Activity:
-        if activity.fixed_start_min is not None or who not in activity.people:
+        if activity.fixed_start_min is not None:
             return activity
         if not activity.modes:
-            return replace(activity, people=(*activity.people, other.id))
-        more = tuple(replace(m, who=other.id) for m in activity.modes if m.who == who)
-        return replace(activity, modes=(*activity.modes, *more))
+            is_theirs = who in activity.people
+            return (
+                replace(activity, people=(*activity.people, other.id)) if is_theirs else activity
+            )
+        more = tuple(
+            _as_other(m, who, other.id) for m in activity.modes if who in (m.who, *m.also)
+        )
+        return replace(activity, modes=(*activity.modes, *more)) if more else activity
 
     return replace(
         problem,
         workers=(*problem.workers, other),
         activities=tuple(open_to_both(a) for a in problem.activities),
     )
+
+
+def _as_other(mode: Mode, who: str, other: str) -> Mode:
+    """Return a way in which somebody else does what one does in it, or is beside instead of them."""
+    if mode.who == who:
+        return replace(mode, who=other)
+    also = tuple(other if one == who else one for one in mode.also)
+    return replace(mode, also=also, name=f"{mode.name}{ANOTHER}")
 
 
 def _new_id(like: str, taken: set[str]) -> str:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from armorplan.schedule.activity import Dip
+from armorplan.schedule.activity import Dip, Mode
 from armorplan.schedule.cp.acts import Acts
 from armorplan.schedule.cp.draft import Draft, Told
 from armorplan.schedule.cp.reading import Reading
@@ -92,11 +92,12 @@ class Kept:
     Attributes:
         amount: of all its members.
         left_min: minutes from start to end that are nobody's share: its set-up.
-        is_one: it has one family and one person, and all end together.
+        is_one: it has one family and one person with the same beside, and all end together.
     """
 
     bath: str
     who: str | None
+    also: tuple[str, ...]
     start_min: int
     end_min: int
     amount: int
@@ -106,32 +107,34 @@ class Kept:
     def takes_in(self, own: Dip, dip: Dip, variant: Variant, capacity: int) -> bool:
         """Tell whether a dip may join without changing when it ends."""
         spare = self.left_min - max(own.set_up_min, dip.set_up_min) - variant.way.minutes
-        same = (variant.way.bath, variant.way.who) == (self.bath, self.who)
+        way = variant.way
+        same = (way.bath, way.who, way.also) == (self.bath, self.who, self.also)
         return self.is_one and same and spare >= 0 and self.amount + dip.amount <= capacity
 
 
 def go_together(one: Variant, other: Variant) -> bool:
-    """Tell whether two dips may be one batch: the same bath and the same person."""
-    return (one.way.bath, one.way.who) == (other.way.bath, other.way.who)
+    """Tell whether two dips may be one batch: the same bath and the same person, alike beside."""
+    mine, theirs = one.way, other.way
+    return (mine.bath, mine.who, mine.also) == (theirs.bath, theirs.who, theirs.also)
 
 
 def kept_batches(acts: Acts) -> list[Batch]:
     """Return the batches of history, in order of bath and start."""
     known = {bath.id for bath in acts.problem.baths}
-    members: dict[tuple[str, int], list[tuple[Placed, Dip, int]]] = {}
+    members: dict[tuple[str, int], list[tuple[Placed, Dip, Mode]]] = {}
     for activity in acts.problem.activities:
         placed = acts.history.get(activity.id)
         way = activity.way(placed.who, placed.mode) if placed else None
         if placed is not None and activity.dip is not None and way and way.bath in known:
             batch = members.setdefault((way.bath, placed.start_min), [])
-            batch.append((placed, activity.dip, way.minutes))
+            batch.append((placed, activity.dip, way))
     return [_kept(bath, members[bath, start], acts) for bath, start in sorted(members)]
 
 
-def _kept(bath: str, members: list[tuple[Placed, Dip, int]], acts: Acts) -> Batch:
-    leader, dip, _ = members[0]
+def _kept(bath: str, members: list[tuple[Placed, Dip, Mode]], acts: Acts) -> Batch:
+    leader, dip, way = members[0]
     end = max(p.end_min for p, _, _ in members)
-    alike = {(p.end_min, p.who, d.family) for p, d, _ in members}
+    alike = {(p.end_min, p.who, w.also, d.family) for p, d, w in members}
     set_up = max(d.set_up_min for _, d, _ in members)
     return Batch(
         leader=leader.id,
@@ -140,10 +143,11 @@ def _kept(bath: str, members: list[tuple[Placed, Dip, int]], acts: Acts) -> Batc
         kept=Kept(
             bath=bath,
             who=leader.who,
+            also=way.also,
             start_min=leader.start_min,
             end_min=end,
             amount=sum(d.amount for _, d, _ in members),
-            left_min=end - leader.start_min - sum(minutes for _, _, minutes in members),
+            left_min=end - leader.start_min - sum(w.minutes for _, _, w in members),
             is_one=len(alike) == 1,
         ),
     )

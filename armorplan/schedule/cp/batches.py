@@ -132,7 +132,8 @@ class Batches:
             self._draft.keep(terms, ((lasts, lasts),), lead)
             if variant.way.who is not None:
                 interval = self._acts.interval(batch.leader, lead)
-                self._hands.take(variant.way.who, interval)
+                for person in dict.fromkeys((variant.way.who, *variant.way.also)):
+                    self._hands.take(person, interval)
         self._lay_company(batch)
 
     def _lay_kept(self, batch: Batch, kept: Kept) -> None:
@@ -165,7 +166,7 @@ class Batches:
             wanted = [
                 literal
                 for literal, name, v in members
-                if person in by_id[name].also and v.way.who != person
+                if person in by_id[name].also and person not in (v.way.who, *v.way.also)
             ]
             there = self._draft.boolean(
                 f"{self._acts.start(leader)} with {person}", _told_there(wanted)

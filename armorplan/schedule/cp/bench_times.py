@@ -1,6 +1,7 @@
 """In how many stretches of their hours people have anything to do, for the solver."""
 
 from armorplan.schedule.activity import Window
+from armorplan.schedule.company import at_bench
 from armorplan.schedule.cp.acts import Acts
 from armorplan.schedule.cp.draft import Draft, Told
 from armorplan.schedule.cp.hands import Hands
@@ -23,7 +24,9 @@ def bench_times(draft: Draft, acts: Acts, hands: Hands) -> list[str]:
             busy = _is_busy(acts, worker, window)
             if window[0] >= acts.most_min and not busy:
                 continue
-            literal = draft.boolean(f"used {worker.id} {number}", _told_used(worker.id, window))
+            literal = draft.boolean(
+                f"used {worker.id} {number}", _told_used(acts, worker.id, window)
+            )
             literals.append(literal)
             loads.append((literal, window[1] - window[0]))
             if busy:
@@ -52,17 +55,20 @@ def _work(acts: Acts) -> int:
 def _is_busy(acts: Acts, worker: Worker, window: Window) -> bool:
     """Tell whether history lies in a stretch already."""
     return any(
-        p.who == worker.id and p.start_min < p.end_min and _meet(p.start_min, p.end_min, window)
+        worker.id in at_bench(acts.by_id[p.id], p)
+        and p.start_min < p.end_min
+        and _meet(p.start_min, p.end_min, window)
         for p in acts.history.values()
     )
 
 
-def _told_used(who: str, window: Window) -> Told:
+def _told_used(acts: Acts, who: str, window: Window) -> Told:
     def told(plan: Reading) -> int:
         return int(
             any(
-                p.who == who and p.start_min < p.end_min and _meet(p.start_min, p.end_min, window)
+                who in at_bench(acts.by_id[p.id], p)
                 for p in plan.lies.values()
+                if p.start_min < p.end_min and _meet(p.start_min, p.end_min, window)
             )
         )
 

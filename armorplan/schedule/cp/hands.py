@@ -2,6 +2,7 @@
 
 from armorplan.schedule.activity import Window
 from armorplan.schedule.calendars import merged
+from armorplan.schedule.company import everybody
 from armorplan.schedule.cp.acts import Acts
 from armorplan.schedule.cp.draft import Draft
 from armorplan.solving.model import Cumulative, NoOverlap
@@ -13,7 +14,7 @@ class Hands:
     Attributes:
         work: for each person the intervals that have to lie within hours.
         paused: for each person those in which closed hours lie.
-        own: for each person all that is theirs to do, without where they only have to be there.
+        own: for each person when they are at the bench, without where they only come for it.
         busy: for each person when history keeps them.
     """
 
@@ -56,14 +57,16 @@ class Hands:
             self._lay_crew(crew, closed)
 
     def _take(self, name: str) -> None:
-        also = self._acts.by_id[name].also
+        activity = self._acts.by_id[name]
         for variant, literal in self._acts.chosen(name):
-            who = variant.way.who
-            if who is None or not (variant.takes or self._acts.by_id[name].table):
+            way = variant.way
+            if way.who is None or not (variant.takes or activity.table):
                 continue
             interval = self._acts.interval_of(name, variant, literal)
-            for person in dict.fromkeys((who, *also)):
-                self.take(person, interval, is_own=person == who, is_paused=variant.is_paused)
+            at_bench = (way.who, *way.also)
+            for person in activity.there(way):
+                is_own = person in at_bench
+                self.take(person, interval, is_own=is_own, is_paused=variant.is_paused)
 
     def _crews(self) -> list[frozenset[str]]:
         """Return the sets of several people any of whom can do something."""
@@ -106,5 +109,5 @@ class Hands:
         return merged(
             (p.start_min, p.end_min)
             for p in self._acts.history.values()
-            if p.who == who or (p.who is not None and who in by_id[p.id].also)
+            if p.who is not None and who in everybody(by_id[p.id], p)
         )

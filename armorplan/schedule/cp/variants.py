@@ -67,7 +67,7 @@ class _Rooms:
         """Return the variants that start within a span and end in time."""
         found: list[Variant] = []
         for way in activity.ways:
-            if activity.sitting_min and way.who is not None and way.minutes:
+            if activity.sitting(way) and way.minutes:
                 found += self._pausing(activity, way, span, most_min)
             elif activity.dip is None:
                 found += self._in_one_go(activity, way, span, most_min)
@@ -110,9 +110,8 @@ class _Rooms:
 
     def _around(self, activity: Activity, way: Mode) -> Iterator[Iterable[Window]]:
         """Yield the windows of everybody and every place: it lies within one of each."""
-        if way.who is not None:
-            for person in dict.fromkeys((way.who, *activity.also)):
-                yield self._hours.get(person, ())
+        for person in activity.there(way):
+            yield self._hours.get(person, ())
         yield from self.places(activity, way)
 
     def places(self, activity: Activity, way: Mode) -> Iterator[tuple[Window, ...]]:

@@ -73,7 +73,7 @@ class Bench:
         """Return when it ends in those runs that start then, pauses and overtime counted."""
         minutes, hours = self.minutes(k, start, rows), self._hours[k]
         work = self._parts[k].work
-        is_pausable = bool(work.first.sitting_min)
+        is_pausable = bool(work.sitting_min)
         if hours is None or (work.is_history and not is_pausable):
             return start + minutes
         return hours.end(start, minutes, pausable=is_pausable)

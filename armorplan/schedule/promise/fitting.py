@@ -29,7 +29,7 @@ def fitting(work: Work, hours: Hours | None, since: "Doubles") -> "Doubles":
 def _within(work: Work, hours: Hours | None, since: "Doubles") -> "Doubles":
     if hours is None:
         return since
-    sitting_min = work.first.sitting_min
+    sitting_min = work.sitting_min
     if sitting_min:
         return hours.sit_down(since, work.minutes, sitting_min)
     return hours.fit(since, work.minutes)

@@ -46,6 +46,11 @@ class Work:
         return self.first.fixed_start_min is not None
 
     @property
+    def sitting_min(self) -> int:
+        """How short a sitting may be; 0 where it is done in one go."""
+        return self.first.sitting(self.members[0].way)
+
+    @property
     def set_up_min(self) -> int:
         """Minutes once for all members."""
         return max(m.activity.dip.set_up_min if m.activity.dip else 0 for m in self.members)
@@ -77,7 +82,7 @@ def pieces_of_work(problem: Problem, placed: Mapping[str, Placed]) -> tuple[Work
 
 
 def _work(members: tuple[Member, ...]) -> Work:
-    people = dict.fromkeys(p for m in members for p in (m.placed.who, *m.activity.also) if p)
+    people = dict.fromkeys(p for m in members for p in m.activity.there(m.way))
     dip = members[0].activity.dip
     return Work(
         members=members,
