@@ -5,7 +5,10 @@ from importlib import import_module
 from armorplan.app.drills.source import DrillMaker
 from armorplan.practice.drill import DrillKind
 
-_MODULES: dict[DrillKind, str] = {}
+_MODULES: dict[DrillKind, str] = {
+    DrillKind.WAY_BACK: "way_back_drill",
+    DrillKind.FIRST: "first_drill",
+}
 """A module ``armorplan.app.drills.<name>`` with a value ``MAKER`` for each kind."""
 
 KINDS: tuple[DrillKind, ...] = tuple(kind for kind in DrillKind if kind in _MODULES)

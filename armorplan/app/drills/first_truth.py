@@ -1,0 +1,145 @@
+"""Which of a few joints cannot wait for the others, or is harder to get at once they are set.
+
+Of joints that nothing else keeps apart every order holds, unless one of them comes to lie out of
+reach: that one has to be set before the last of the others. It is found in the relations, however
+many of them it takes, and whatever is done by then. What only takes longer afterwards is asked of the
+relations that say so, and of reach itself.
+"""
+
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from armorplan.app.derived import Derived
+from armorplan.app.drills.first_reach import dearer_min
+from armorplan.orders.setting_aside import binding_after, what_mix_holds, what_still_holds
+from armorplan.relations.conflict import conflict_among
+from armorplan.relations.index import RelationIndex, first_and_members, index_relations, is_plain
+from armorplan.relations.model import Before, BeforeAll, Force, Reason, Relation
+from armorplan.relations.weighing import weight
+from armorplan.rules.reaching import BY_REACH, LEAST_MIN
+
+_ASKED = Reason(rule="", text="", force=Force.CANNOT, source="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decided:
+    """The one of a few steps that comes before the last of the others.
+
+    Attributes:
+        step: its id.
+        binds: it cannot be set afterwards; else it only takes longer.
+        chain: the relations it follows from, the nearest first; never empty.
+    """
+
+    step: str
+    binds: bool
+    chain: tuple[Relation, ...]
+
+
+def decided(derived: Derived, steps: Sequence[str], done: Sequence[str]) -> Decided | None:
+    """Return which of a few steps comes before the last of the others; ``None``: not just one does.
+
+    Args:
+        derived: the build.
+        steps: those that are chosen from, none of them done.
+        done: what is done, in a valid order.
+    """
+    asking = _Asking(derived, steps, done)
+    bound = [step for step in steps if asking.cannot_wait(step)]
+    if bound:
+        return asking.told(bound[0], binds=True) if len(bound) == 1 else None
+    dearer = [step for step in steps if asking.is_dearer(step)]
+    return asking.told(dearer[0], binds=False) if len(dearer) == 1 else None
+
+
+class _Asking:
+    def __init__(self, derived: Derived, steps: Sequence[str], done: Sequence[str]) -> None:
+        self._derived, self._steps, self._done = derived, tuple(steps), tuple(done)
+        self._known = derived.index.relations
+        self._index = _with_asked(derived, steps)
+        self._left = self._index.left_after(done)
+
+    def cannot_wait(self, step: str) -> bool:
+        """Tell whether no order of what is left has a step after all the others."""
+        index, left = self._index, self._left
+        active = self._counted(step)
+        if index.mixed:
+            binds = binding_after(index, self._done, left).active
+            active = bytearray(
+                a and (b or at >= self._number) for at, (a, b) in _both(active, binds)
+            )
+            return bool(what_mix_holds(index, left, active).aside)
+        return bool(what_still_holds(index, left, active).aside)
+
+    @property
+    def _number(self) -> int:
+        return len(self._known)
+
+    def _counted(self, step: str) -> bytearray:
+        """Return what binds, with the asked relations that have a step after all the others."""
+        active = bytearray(relation.reason.binds for relation in self._index.relations)
+        for at in range(self._number, len(active)):
+            asked = self._index.relations[at]
+            active[at] = isinstance(asked, Before) and asked.then == step
+        return active
+
+    def is_dearer(self, step: str) -> bool:
+        """Tell whether a step takes longer after the others, by a relation or by reach."""
+        if any(True for _ in self._steering(step)):
+            return True
+        return self._dearer_min(step) >= LEAST_MIN
+
+    def _dearer_min(self, step: str) -> float:
+        return dearer_min(self._derived, step, self._done, self._others(step))
+
+    def _others(self, step: str) -> tuple[str, ...]:
+        return tuple(other for other in self._steps if other != step)
+
+    def told(self, step: str, *, binds: bool) -> Decided | None:
+        """Return a step with the relations it follows from; ``None`` where none of them says so."""
+        if binds:
+            near = [each for each in self._direct(step) if each.reason.binds]
+            chain = tuple(sorted(near, key=weight, reverse=True))[:1] or self._conflict(step)
+        else:
+            chain = tuple(sorted(self._steering(step), key=weight, reverse=True))[:1]
+        return Decided(step=step, binds=binds, chain=chain) if chain else None
+
+    def _steering(self, step: str) -> Iterator[Relation]:
+        """Yield what makes a step easier before the others; by reach only what reach bears out."""
+        for relation in self._direct(step):
+            reason = relation.reason
+            stands = reason.force is Force.EASIER and not reason.overruled
+            stands = stands and relation not in self._derived.not_kept
+            by_reach = reason.rule in BY_REACH
+            if stands and (not by_reach or self._dearer_min(step) >= LEAST_MIN):
+                yield relation
+
+    def _direct(self, step: str) -> Iterator[Before | BeforeAll]:
+        """Yield the relations that have a step before the last of some, all of whom are here or done."""
+        others, done = frozenset(self._others(step)), frozenset(self._done)
+        for at in self._derived.index.by_first[self._derived.index.number[step]]:
+            relation = self._known[at]
+            if is_plain(relation):
+                members = first_and_members(relation)[1] - done
+                if members and members <= others:
+                    yield relation
+
+    def _conflict(self, step: str) -> tuple[Relation, ...]:
+        core = conflict_among(self._index, self._counted(step))
+        return tuple(self._known[at] for at in core if at < self._number)
+
+
+def _with_asked(derived: Derived, steps: Iterable[str]) -> RelationIndex:
+    """Return the relations of a build, and behind them for each pair of steps the one before the other."""
+    every = tuple(steps)
+    asked = [
+        Before(first=other, then=step, reason=_ASKED)
+        for step in every
+        for other in every
+        if other != step
+    ]
+    return index_relations(derived.index.steps, (*derived.index.relations, *asked))
+
+
+def _both(one: Collection[int], other: Collection[int]) -> Iterator[tuple[int, tuple[int, int]]]:
+    return enumerate(zip(one, other, strict=True))
