@@ -11,15 +11,20 @@ def _say(text: str) -> str:
     return QCoreApplication.translate("drill day", text)
 
 
+def _long(minutes: int) -> str:
+    """Say how long; it is not broken over two lines."""
+    return minutes_text(minutes).replace(" ", "\N{NO-BREAK SPACE}")
+
+
 def bar_title(letter: str, row: DayRow) -> str:
     """Return what stands beside a bar."""
-    return f"{letter}  {row.title}, {minutes_text(row.minutes)}"
+    return f"{letter}  {row.title}, {_long(row.minutes)}"
 
 
 def bar_spoken(letter: str, row: DayRow, times: str, note: str) -> str:
     """Say a bar for the ear."""
     more = f". {note}" if note else ""
-    return f"{letter}, {row.title}, {minutes_text(row.minutes)}: {times}{more}"
+    return f"{letter}, {row.title}, {_long(row.minutes)}: {times}{more}"
 
 
 def bar_times(span: DaySpan, row: DayRow, start_min: int | None) -> str:
@@ -33,9 +38,9 @@ def bar_times(span: DaySpan, row: DayRow, start_min: int | None) -> str:
 def wait_title(row: DayRow, letters: tuple[str, str]) -> str:
     """Return what stands beside a wait; ``letters`` are of the bars before and behind it."""
     after, before = letters
-    words = _say("{0} after {1}: at least {2}").format(row.title, after, minutes_text(row.minutes))
+    words = _say("{0} after {1}: at least {2}").format(row.title, after, _long(row.minutes))
     if row.latest_min is not None:
-        words += _say(", {0} at the most").format(minutes_text(row.latest_min))
+        words += _say(", {0} at the most").format(_long(row.latest_min))
     return words + (_say(", then {0}").format(before) if before else "")
 
 

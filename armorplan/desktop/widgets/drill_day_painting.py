@@ -12,6 +12,8 @@ from armorplan.desktop.widgets.week_marks import stitched
 ROUND_PX = 4.0
 BAR_IN_PX = 4.0
 DUE_PX = 2.2
+APART_SHARE = 1.25
+"""Hours are written so many of their width apart."""
 Look = tuple[QFont, Colours]
 
 
@@ -95,7 +97,11 @@ def paint_hours(painter: QPainter, box: QRectF, scale: DayScale, *, look: Look) 
     wide = metrics.horizontalAdvance("00:00")
     painter.setFont(font)
     painter.setPen(QColor(colours.quiet))
-    for minute in scale.written_hours(wide * 1.25):
+    edge = box.left()
+    for minute in scale.written_hours(wide * APART_SHARE):
         x = min(max(scale.x(minute), box.left() + wide / 2), box.right() - wide / 2)
+        if x - wide / 2 < edge:
+            continue
+        edge = x + wide / 2 + (APART_SHARE - 1) * wide
         room = QRectF(x - wide / 2 - 2, box.top(), wide + 4, box.height())
         painter.drawText(room, Qt.AlignmentFlag.AlignCenter, scale.span.clock(minute))

@@ -1,22 +1,27 @@
 """A check box and a radio button as wide as the form: a letter, wrapped words, a mark when judged."""
 
-from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt
+from collections.abc import Callable
+
+from PySide6.QtCore import QPoint, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
     QCheckBox,
     QRadioButton,
     QSizePolicy,
-    QStyle,
-    QStyleOptionButton,
     QWidget,
 )
 
+from armorplan.app.rows import BenchState
+from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.drill_form_face import Face, face_height, paint_face
 
 GAP_PX = 8
 LEAST_WIDE_PX = 200
+TICK_IN = 0.18
+DOT_SHARE = 0.26
+Indicator = Callable[[QPainter, QRectF, str], None]
 
 
 class CheckChoice(QCheckBox):
@@ -34,7 +39,7 @@ class CheckChoice(QCheckBox):
             super().nextCheckState()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        paint_choice(self, self.face, QStyle.PrimitiveElement.PE_IndicatorCheckBox)
+        paint_choice(self, self.face, paint_check)
 
     def hitButton(self, spot: QPoint) -> bool:
         return self.rect().contains(spot)
@@ -67,7 +72,7 @@ class RadioChoice(QRadioButton):
             super().nextCheckState()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        paint_choice(self, self.face, QStyle.PrimitiveElement.PE_IndicatorRadioButton)
+        paint_choice(self, self.face, paint_radio)
 
     def hitButton(self, spot: QPoint) -> bool:
         return self.rect().contains(spot)
@@ -112,7 +117,25 @@ def choice_height(button: QAbstractButton, face: Face, width: int) -> int:
     return face_height(face, button.font(), width - _indicator_px(button) - GAP_PX)
 
 
-def paint_choice(button: QAbstractButton, face: Face, indicator: QStyle.PrimitiveElement) -> None:
+def paint_check(painter: QPainter, box: QRectF, colour: str) -> None:
+    """Paint a box in the painter's pen and brush, with a tick of a colour; empty: with none."""
+    painter.drawRoundedRect(box, 3, 3)
+    if colour:
+        inset = box.width() * TICK_IN
+        tick = box.adjusted(inset, inset, -inset, -inset)
+        paint_state(painter, tick, BenchState.DONE, colour)
+
+
+def paint_radio(painter: QPainter, box: QRectF, colour: str) -> None:
+    """Paint a ring in the painter's pen and brush, with a dot of a colour; empty: with none."""
+    painter.drawEllipse(box)
+    if colour:
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(colour))
+        painter.drawEllipse(box.center(), box.width() * DOT_SHARE, box.width() * DOT_SHARE)
+
+
+def paint_choice(button: QAbstractButton, face: Face, indicator: Indicator) -> None:
     """Paint ground, indicator and words of a choice, with a ring where it has the keyboard."""
     colours = colours_of(button.palette())
     painter = QPainter(button)
@@ -126,12 +149,10 @@ def paint_choice(button: QAbstractButton, face: Face, indicator: QStyle.Primitiv
     painter.setBrush(QColor(ground))
     painter.drawRoundedRect(box, 5, 5)
     side = _indicator_px(button)
-    option = QStyleOptionButton()
-    option.initFrom(button)
-    option.rect = QRect(GAP_PX, round((button.height() - side) / 2), side, side)
-    on = QStyle.StateFlag.State_On if button.isChecked() else QStyle.StateFlag.State_Off
-    option.state = option.state | on
-    button.style().drawPrimitive(indicator, option, painter, button)
+    sign = QRectF(GAP_PX, (button.height() - side) / 2, side, side)
+    painter.setPen(QPen(QColor(colours.line), 1.6))
+    painter.setBrush(QColor(colours.panel))
+    indicator(painter, sign, colours.text if button.isChecked() else "")
     words = QRectF(button.rect()).adjusted(side + GAP_PX, 0, 0, 0)
     paint_face(painter, words, face, font=button.font(), colours=colours)
     painter.end()

@@ -9,7 +9,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPen
+from PySide6.QtGui import QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -122,6 +122,11 @@ class OrderList(QListView):
         return True
 
     # --- events -------------------------------------------------------------------------------
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.doItemsLayout()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         with_keypad = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier

@@ -31,7 +31,8 @@ class OrderForm(DrillForm):
         self.ask_nearest = QPushButton(self.tr("Show a right order"), self)
         self._right = DrillOrderModel(drill, self)
         self._right.is_editable = False
-        self.nearest = OrderList(self._right, self)
+        self._other = QWidget(self)
+        self.nearest = OrderList(self._right, self._other)
         self._lay_out()
         self._connect()
         self.show_answer(self.steps.order(), editable=True)
@@ -45,7 +46,7 @@ class OrderForm(DrillForm):
         self.ask_nearest.setCheckable(True)
         for button in (self.up, self.down, self.ask_nearest):
             button.setAutoDefault(False)
-        self._heading = QLabel(self.tr("A right order, the nearest to yours"), self)
+        self._heading = QLabel(self.tr("A right order, the nearest to yours"), self._other)
         self._heading.setWordWrap(True)
         self.nearest.setObjectName("drill_order_nearest")
         self.nearest.setAccessibleName(self._heading.text())
@@ -53,7 +54,8 @@ class OrderForm(DrillForm):
         for button in (self.up, self.down, self.ask_nearest):
             moves.addWidget(button)
         moves.addStretch(1)
-        mine, other = QVBoxLayout(), QVBoxLayout()
+        mine, other = QVBoxLayout(), QVBoxLayout(self._other)
+        other.setContentsMargins(0, 0, 0, 0)
         mine.addWidget(self.list, 1)
         mine.addLayout(moves)
         other.addWidget(self._heading)
@@ -61,7 +63,7 @@ class OrderForm(DrillForm):
         self._beside = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._beside.setContentsMargins(0, 0, 0, 0)
         self._beside.addLayout(mine, 1)
-        self._beside.addLayout(other, 1)
+        self._beside.addWidget(self._other, 1)
 
     def _connect(self) -> None:
         self.list.typed.connect(self._take_letter)
@@ -114,8 +116,7 @@ class OrderForm(DrillForm):
         self._show_nearest(False)
 
     def _show_nearest(self, shown: bool) -> None:
-        self._heading.setVisible(shown)
-        self.nearest.setVisible(shown)
+        self._other.setVisible(shown)
 
     def _hold(self, at: int) -> None:
         """Take a row in hand without telling: nobody has chosen it."""

@@ -112,7 +112,7 @@ class DrillPicture(QWidget):
         amiss = frozenset(frame.amiss)
         hatched = (p for j in diagram.joints if j.step in amiss for p in j.parts[:1])
         joints = tuple(j.id for j in diagram.joints if j.step == frame.at and frame.at)
-        self.canvas.show_diagram(replace(diagram, marks=()))
+        self.canvas.show_diagram(diagram)
         self.canvas.haunt(frame.ghosts, frozenset(hatched))
         self.canvas.light(Selection(joints=joints))
 
