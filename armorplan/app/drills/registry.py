@@ -8,6 +8,7 @@ from armorplan.practice.drill import DrillKind
 _MODULES: dict[DrillKind, str] = {
     DrillKind.WAY_BACK: "way_back_drill",
     DrillKind.FIRST: "first_drill",
+    DrillKind.FASTENER: "fastener_drill",
 }
 """A module ``armorplan.app.drills.<name>`` with a value ``MAKER`` for each kind."""
 

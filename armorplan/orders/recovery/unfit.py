@@ -5,7 +5,7 @@ from math import inf
 
 from armorplan.geometry.holes.edges import edge_distances_mm
 from armorplan.orders.recovery.amiss import Amiss
-from armorplan.orders.recovery.mistakes import EDGE, WHICH_WAY
+from armorplan.orders.recovery.mistakes import EDGE, WHICH_WAY, MistakeKind
 from armorplan.orders.recovery.moves import parts_words
 from armorplan.orders.recovery.remaking import cut_of
 from armorplan.orders.recovery.scene import RecoveryScene
@@ -45,7 +45,8 @@ def _out_of_bounds(amiss: Amiss, salvage: Salvage) -> str:
     ways = WHICH_WAY.get(amiss.mistake.kind, {})
     if way and salvage.ways and way not in salvage.ways:
         good = " or ".join(ways[one] for one in salvage.ways if one in ways)
-        return f"It is good only for what is out {good}, and this is {ways[way]}."
+        wrong = "spoilt" if amiss.mistake.kind is MistakeKind.SPOILT else "out"
+        return f"It is good only for what is {wrong} {good}, and this is {ways[way]}."
     if mm and salvage.most_mm is not None and mm > salvage.most_mm:
         return f"It is good up to {salvage.most_mm:g} mm, and here it is {mm:g} mm."
     if mm and mm < (salvage.least_mm or 0.0):
@@ -143,9 +144,8 @@ def _not_for(scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Colle
         return f"It is for a colour that is {salvage.colour} than the right one."
     if not salvage.load and _carries_weight(scene, amiss):
         return "A strap pulls at this hole: it has to carry weight."
-    if salvage.pair_uncut and not all(_is_pair_uncut(scene, p, stands) for p in amiss.parts):
-        return "It would be the other side's part, and that is cut already, or there is none."
-    return ""
+    whys = (_pair_is_cut(scene, part, stands) for part in amiss.parts if salvage.pair_uncut)
+    return next(filter(None, whys), "")
 
 
 def _carries_weight(scene: RecoveryScene, amiss: Amiss) -> bool:
@@ -153,12 +153,18 @@ def _carries_weight(scene: RecoveryScene, amiss: Amiss) -> bool:
     return any(scene.facts.assembly.part(p).part.kind is PartKind.STRAP for p in parts)
 
 
-def _is_pair_uncut(scene: RecoveryScene, part: str, stands: Collection[str]) -> bool:
+def _pair_is_cut(scene: RecoveryScene, part: str, stands: Collection[str]) -> str:
     here = scene.facts.assembly.part(part)
     others = [
         each
         for each in scene.facts.assembly.parts
         if each.part.id == here.part.id and each.id != part
     ]
-    cuts = [cut_of(scene, each.id) for each in others]
-    return bool(cuts) and all(cut is not None and cut.id not in stands for cut in cuts)
+    if not others:
+        return "It is made on one side only: there is no other side that could take it."
+    for other in others:
+        cut = cut_of(scene, other.id)
+        if cut is None or cut.id in stands:
+            name = part_name(scene.facts.assembly, other.id)
+            return f"{name[:1].upper()}{name[1:]} is cut already: it needs no other."
+    return ""
