@@ -31,4 +31,11 @@ AMISS: tuple[Action, ...] = (
         keys=("Ctrl+Shift+N",),
         does="Keep a note, a measurement or a photo of the chosen step or part, and see what is kept.",
     ),
+    Action(
+        id="show_practice",
+        menu=Menu.BENCH,
+        text="Practice …",
+        keys=("Ctrl+Alt+R",),
+        does="Exercises of this very pattern: its order and the reasons; how far one is; sign-off.",
+    ),
 )

@@ -15,6 +15,7 @@ from desktop.fake_dryings import dryings_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
 from desktop.fake_keepsakes import FakeKeepsakeShelf
 from desktop.fake_needs import needs_of
+from desktop.fake_practice import FakePractice
 from desktop.fake_reach import FakeTrack
 from desktop.fake_rows import rows_by_day, rows_by_piece
 from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
@@ -81,6 +82,7 @@ class FakeSession:
     kept_plan: ShownPlan | None = None
     absences: FakeAbsences = field(default_factory=FakeAbsences)
     cutting: FakeCutting = field(default_factory=FakeCutting)
+    practice: FakePractice = field(default_factory=FakePractice)
 
     def __post_init__(self) -> None:
         self._bench = Bench()

@@ -6,7 +6,13 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdi
 from armorplan.desktop.widgets.panel_page import PanelPage
 from armorplan.desktop.widgets.window_pages import Benches, WindowPages
 
-SHOWN = ("show_way_back", "show_dry_fit", "show_keepsakes", "show_hindsight")
+SHOWN = (
+    "show_way_back",
+    "show_dry_fit",
+    "show_keepsakes",
+    "show_hindsight",
+    "show_practice",
+)
 
 
 @pytest.fixture

@@ -22,6 +22,8 @@ from armorplan.desktop.widgets.away_panel import AwayPanel
 from armorplan.desktop.widgets.bringing_up import bring_up
 from armorplan.desktop.widgets.builds_page import BuildsPage
 from armorplan.desktop.widgets.cut_panel import CutPanel
+from armorplan.desktop.widgets.drill_answer_pieces import real_pieces
+from armorplan.desktop.widgets.drill_page import PracticePanel
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.hindsight_panel import HindsightPanel
@@ -142,6 +144,14 @@ class WindowPages(QObject):
         """Show what is kept of what is chosen."""
         title = self.tr("Notes, measurements and photos")
         self._panel("keepsakes", KeepsakePanel, title, (720, 620))
+
+    def show_practice(self) -> None:
+        """Set exercises of the build, tell how far one is, and what is signed off."""
+
+        def make(bridge: Bridge) -> Panel:
+            return PracticePanel(bridge, pieces=real_pieces(self._settings))
+
+        self._panel("practice", make, self.tr("Practice"), (1180, 820))
 
     def _panel(
         self, name: str, make: Callable[[Bridge], Panel], title: str, size_px: tuple[int, int]

@@ -83,6 +83,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "show_away": panels.pages.show_away,
         "show_cutting": panels.pages.show_cutting,
         "show_keepsakes": panels.pages.show_keepsakes,
+        "show_practice": panels.pages.show_practice,
         "around_tonight": panels.tonight.arrange,
         "show_builds": panels.pages.show_builds,
         "ask_what_if": panels.pages.show_what_if,

@@ -1,0 +1,129 @@
+"""What an answer is worth as rich text: the sentence, how far from right, the reasons behind it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from html import escape
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.help_pages import RULE
+from armorplan.desktop.colours import Colours
+from armorplan.desktop.practice_words import grade_words, how_far, right_shown_words
+from armorplan.desktop.why_words import force_words, is_rule
+from armorplan.practice.drill import Answer, Because, Drill, Judged, WhyAsked
+from armorplan.practice.grades import Grade
+
+RIGHT_SIGN, NOT_YET_SIGN, HINT_SIGN = "\N{CHECK MARK}", "\N{WHITE DIAMOND}", "\N{WHITE CIRCLE}"
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("practice", text)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """All that is told of an answer.
+
+    Attributes:
+        grade: how it was known; ``None``: nothing is said of that (yet, or of a later try).
+        is_again: it was a later try, which counts for nothing.
+        with_reasons: its reasons are told as well; not before the second question.
+        why: the second question, and ``reason`` what was chosen there.
+        is_nearest_shown: a right answer is shown in place of the one given.
+    """
+
+    drill: Drill
+    answer: Answer
+    judged: Judged
+    grade: Grade | None = None
+    is_again: bool = False
+    with_reasons: bool = True
+    why: WhyAsked | None = None
+    reason: str = ""
+    is_nearest_shown: bool = False
+
+
+def told_html(told: Told, colours: Colours) -> str:
+    """Return what is told of an answer in the colours of the theme."""
+    return "".join((*_head(told, colours), *_why(told, colours), *_reasons(told, colours)))
+
+
+def told_words(told: Told) -> str:
+    """Return the beginning of it in one line, to be spoken."""
+    far = how_far(told.drill, told.answer, told.judged)
+    grade = grade_words(told.grade) if told.grade else ""
+    return " ".join(filter(None, (told.judged.sentence, far, grade)))
+
+
+def hint_html(hint: str, colours: Colours) -> str:
+    """Return the reason that is shown before the answer."""
+    words = hint or _say("There is no more to say here without naming the answer.")
+    title = _say("The reason")
+    return f"{_chip(HINT_SIGN, title, colours.running)}<p>{escape(words)}</p>"
+
+
+def _head(told: Told, colours: Colours) -> Iterator[str]:
+    judged = told.judged
+    if judged.right:
+        yield _chip(RIGHT_SIGN, _say("Right"), colours.ready)
+    else:
+        yield _chip(NOT_YET_SIGN, _say("Not yet"), colours.drying)
+    if told.is_nearest_shown:
+        yield f"<p><b>{escape(right_shown_words(told.drill.form))}</b></p>"
+    yield f"<p><b>{escape(judged.sentence)}</b></p>"
+    far = how_far(told.drill, told.answer, judged)
+    if far:
+        yield f"<p>{escape(far)}</p>"
+    if told.grade is not None:
+        yield f"<p>{escape(grade_words(told.grade))}</p>"
+    if told.is_again:
+        yield f"<p>{_quiet(_say('A later try; only the first one is kept.'), colours)}</p>"
+
+
+def _why(told: Told, colours: Colours) -> Iterator[str]:
+    """Say of the second question what was true, and what was not."""
+    if told.why is None or not told.reason:
+        return
+    texts = dict(told.why.because)
+    titles = {one.id: one.title for one in told.why.choices}
+    is_right = told.reason == told.why.right
+    sign, colour = (RIGHT_SIGN, colours.ready) if is_right else (NOT_YET_SIGN, colours.drying)
+    word = _say("That is the reason") if is_right else _say("Another reason holds here")
+    yield _chip(sign, word, colour)
+    for one in dict.fromkeys((told.why.right, told.reason)):
+        text = texts.get(one, "") or titles.get(one, "")
+        yield f"<p>{escape(text)}</p>"
+
+
+def _reasons(told: Told, colours: Colours) -> Iterator[str]:
+    if not told.with_reasons:
+        return
+    for because in told.judged.because:
+        yield f"<hr>{_reason(because, colours)}"
+
+
+def _reason(because: Because, colours: Colours) -> str:
+    feet = [force_words(because.force)] if because.force else []
+    feet += [_say("Numbers: {0}.").format(", ".join(because.numbers))] if because.numbers else []
+    feet += [_say("Caution: {0}").format(" ".join(because.cautions))] if because.cautions else []
+    source = because.source.rstrip(".")
+    feet += [_say("Source: {0}.").format(source)] if source else []
+    lines = "<br>".join(_quiet(foot, colours) for foot in feet)
+    return f"<p>{escape(because.text)}</p><p>{lines}<br>{_rule(because, colours)}</p>"
+
+
+def _rule(because: Because, colours: Colours) -> str:
+    name = because.name or because.rule
+    words = _say("Rule: {0}").format(name)
+    if not is_rule(because.rule):
+        return _quiet(words, colours)
+    href = f"{RULE}{because.rule}"
+    return f'<a href="{escape(href)}" style="color:{colours.running}">{escape(words)}</a>'
+
+
+def _chip(sign: str, word: str, colour: str) -> str:
+    return f'<p style="color:{colour}"><b>{sign}&nbsp;{escape(word)}</b></p>'
+
+
+def _quiet(text: str, colours: Colours) -> str:
+    return f'<span style="color:{colours.quiet}">{escape(text)}</span>'

@@ -1,0 +1,187 @@
+"""Practice: who practises above; an exercise, how far they are, and what they may do, in three tabs."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import QEvent, Signal
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import QLabel, QTabWidget, QVBoxLayout, QWidget
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.practice_desk import Posed, Wanted
+from armorplan.desktop.practice_words import looking_words, none_words
+from armorplan.desktop.widgets.alt_letters import AltLetters
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.drill_answer import DrillPane
+from armorplan.desktop.widgets.drill_answer_pieces import Pieces, real_pieces
+from armorplan.desktop.widgets.drill_page_asked import AskedBar
+from armorplan.desktop.widgets.drill_page_who import WhoField
+from armorplan.desktop.widgets.drill_progress import ProgressPane
+from armorplan.desktop.widgets.drill_skills import SkillsPane
+from armorplan.practice.drill import Asked
+
+
+class PracticePanel(QWidget):
+    """Worked by ``begin`` and ``ask``; ``left`` says that it is done with."""
+
+    left = Signal()
+
+    def __init__(
+        self, bridge: Bridge, *, pieces: Pieces | None = None, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("practice")
+        self._bridge = bridge
+        self._asked: Asked | None = None
+        self._is_stale = True
+        self.who = WhoField(self)
+        self.said = QLabel(self)
+        self.tabs = QTabWidget(self)
+        self.exercise = QWidget(self)
+        self.bar = AskedBar(self.exercise)
+        self.pane = DrillPane(bridge, self.exercise, pieces or real_pieces())
+        self.progress = ProgressPane(bridge, self)
+        self.skills = SkillsPane(bridge, self)
+        self._lay_out()
+        self._connect()
+        AltLetters(self)
+
+    def _lay_out(self) -> None:
+        self.said.setObjectName("practice_said")
+        self.said.setAccessibleName(self.tr("What was said"))
+        self.said.setWordWrap(True)
+        self.tabs.setObjectName("practice_tabs")
+        self.tabs.setAccessibleName(self.tr("Practice"))
+        down = QVBoxLayout(self.exercise)
+        down.addWidget(self.bar)
+        down.addWidget(self.pane, 1)
+        self.tabs.addTab(self.exercise, self.tr("&Exercise"))
+        self.tabs.addTab(self.progress, self.tr("Pr&ogress"))
+        self.tabs.addTab(self.skills, self.tr("Signed o&ff"))
+        whole = QVBoxLayout(self)
+        whole.addWidget(self.who)
+        whole.addWidget(self.tabs, 1)
+        whole.addWidget(self.said)
+
+    def _connect(self) -> None:
+        self.who.changed.connect(self._change_person)
+        self.bar.wanted.connect(self.ask)
+        self.bar.numbered.connect(self._ask_number)
+        self.pane.onward_wanted.connect(self.ask)
+        self.pane.desk.posed.connect(self._pose)
+        self.pane.desk.refused.connect(self._refuse)
+        self.tabs.currentChanged.connect(self._show_tab)
+        for pane in (self.pane, self.progress, self.skills):
+            pane.said.connect(self._say)
+        for led in (self.pane.led, self.progress.led):
+            led.connect(self._bridge.help_wanted)
+        self._bridge.changed.connect(self._follow)
+        self._bridge.opened.connect(self._begin_anew)
+
+    # --- the verbs ---------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """Go on with the exercise that is asked; begin one where there is none of this build."""
+        if self._is_stale:
+            self._is_stale = False
+            self._offer()
+            self.ask()
+        elif self.tabs.currentWidget() is self.exercise:
+            self.pane.view.begin()
+        self._show_tab()
+
+    def ask(self) -> None:
+        """Ask for the exercise that is worth most now, of what is chosen."""
+        self._look()
+        self.pane.desk.pose_next(
+            Wanted(
+                person=self.who.person,
+                kind=self.bar.chosen_kind,
+                level=self.bar.chosen_level,
+                piece=self.bar.chosen_piece,
+            )
+        )
+
+    def close_jobs(self) -> None:
+        """Keep what is answered, and wait for what is under way."""
+        self.pane.settle()
+        # What was not heard to its end is asked anew, should the panel be shown again.
+        self._is_stale = self._is_stale or self.pane.desk.is_busy
+        self.pane.forget()
+        self.pane.desk.close()
+
+    # --- what is asked -----------------------------------------------------------------------
+
+    def _ask_number(self, number: int) -> None:
+        """Ask for an exercise by its number, like the one that was asked before."""
+        if self._asked is not None and number != self._asked.seed:
+            asked = replace(self._asked, seed=number)
+            self._look()
+            self.pane.desk.pose(asked)
+
+    def _look(self) -> None:
+        self._say(self._bridge.session.practice.why_not_kept)
+        self.pane.show_nothing(looking_words(), is_looking=True)
+
+    def _pose(self, posed: Posed | None) -> None:
+        if posed is None:
+            self.bar.show_asked(self._asked)
+            self.pane.show_nothing(none_words(self.bar.chosen_kind))
+            return
+        self._asked = posed.drill.asked
+        self.bar.show_asked(self._asked)
+        self.pane.pose(posed, self.who.person)
+
+    def _refuse(self, why: str) -> None:
+        """Say why there is no exercise, or why an answer could not be judged."""
+        if self.pane.turn is None:
+            self.pane.show_nothing(why)
+        else:
+            self.pane.refuse(why)
+
+    # --- who and what ------------------------------------------------------------------------
+
+    def _offer(self) -> None:
+        practice = self._bridge.session.practice
+        self.who.offer(practice.people())
+        self.bar.offer(practice)
+
+    def _change_person(self) -> None:
+        self._show_tab()
+        self.ask()
+
+    def _show_tab(self) -> None:
+        """Show a tab of who practises as things stand now."""
+        shown = self.tabs.currentWidget()
+        if shown is self.progress or shown is self.skills:
+            self.pane.settle()
+            shown.show_person(self.who.person, self.who.name)
+
+    def _follow(self) -> None:
+        """Something was done at the bench, or kept: what is shown of it stands anew."""
+        if self.isVisible() and self.tabs.currentWidget() is not self.exercise:
+            self._show_tab()
+
+    def _begin_anew(self) -> None:
+        """Another build is shown: what is answered of the former one is kept where it was set."""
+        self.pane.settle()
+        self.pane.forget()
+        self._asked = None
+        self.bar.show_asked(None)
+        self.pane.show_nothing("")
+        self._is_stale = True
+        if self.isVisible():
+            self.begin()
+
+    def _say(self, sentence: str) -> None:
+        self.said.setText(sentence)
+        self.said.setVisible(bool(sentence))
+        announce(self.said, sentence)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        self.pane.settle()
+        super().hideEvent(event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.pane.view.given.fit()

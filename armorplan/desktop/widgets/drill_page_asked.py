@@ -1,0 +1,95 @@
+"""Which exercise is wanted: its kind, how much of the work, of which piece, and its number."""
+
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtWidgets import QComboBox, QSpinBox, QVBoxLayout, QWidget
+
+from armorplan.app.practice_protocol import Practising
+from armorplan.desktop.practice_words import kind_words, level_words
+from armorplan.desktop.widgets.flow import Flow, named_field
+from armorplan.practice.drill import Asked, DrillKind, Level
+
+MOST = 2_147_483_647
+
+
+class AskedBar(QWidget):
+    """``wanted`` says that something else was chosen, ``numbered`` carries a number that was typed."""
+
+    wanted = Signal()
+    numbered = Signal(int)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("drill_asked")
+        self.kind = QComboBox(self)
+        self.level = QComboBox(self)
+        self.piece = QComboBox(self)
+        self.number = QSpinBox(self)
+        self.number.setRange(0, MOST)
+        self.number.setKeyboardTracking(False)
+        self.number.setButtonSymbols(QSpinBox.ButtonSymbols.NoButtons)
+        self.number.setEnabled(False)
+        row = Flow(self)
+        for field, name, words, spoken in (
+            (self.kind, "kind", self.tr("&Kind"), self.tr("Kind of exercise")),
+            (self.level, "level", self.tr("&How much"), self.tr("How much of the work")),
+            (self.piece, "piece", self.tr("&Piece"), self.tr("Of which piece")),
+        ):
+            field.setObjectName(f"drill_{name}")
+            field.setAccessibleName(spoken)
+            row.add(named_field(words, field, self))
+        spoken = self.tr("Number of the exercise; the same number sets the same one again")
+        self.number.setObjectName("drill_number")
+        self.number.setAccessibleName(spoken)
+        self.number.setToolTip(spoken)
+        self.number.setPrefix(self.tr("Exercise "))
+        row.add(self.number)
+        for box in (self.kind, self.level, self.piece):
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+            box.activated.connect(lambda _at: self.wanted.emit())
+        self.number.valueChanged.connect(self.numbered)
+        down = QVBoxLayout(self)
+        down.setContentsMargins(0, 0, 0, 0)
+        down.addWidget(row)
+
+    def offer(self, practice: Practising) -> None:
+        """Offer what the build at the bench holds; what is chosen stays so where it can."""
+        kinds = [(kind_words(kind), kind.value) for kind in practice.kinds()]
+        _fill(self.kind, [(self.tr("what is due"), ""), *kinds])
+        levels = [(level_words(level), level.value) for level in Level]
+        _fill(self.level, [(self.tr("what fits best"), 0), *levels])
+        pieces = [(name, piece) for piece, name in practice.pieces()]
+        _fill(self.piece, [(self.tr("any"), ""), *pieces])
+        self.piece.setEnabled(len(pieces) > 1)
+
+    @property
+    def chosen_kind(self) -> DrillKind | None:
+        """The kind that is wanted; ``None``: what is due."""
+        value = str(self.kind.currentData() or "")
+        return DrillKind(value) if value else None
+
+    @property
+    def chosen_level(self) -> Level | None:
+        """How much of the work; ``None``: what fits best."""
+        value = int(self.level.currentData() or 0)
+        return Level(value) if value else None
+
+    @property
+    def chosen_piece(self) -> str:
+        """The piece it is to be of; empty: any."""
+        return str(self.piece.currentData() or "")
+
+    def show_asked(self, asked: Asked | None) -> None:
+        """Show the number of an exercise; without one there is nothing to number."""
+        with QSignalBlocker(self.number):
+            self.number.setEnabled(asked is not None)
+            self.number.setValue(asked.seed if asked else 0)
+
+
+def _fill(box: QComboBox, rows: list[tuple[str, str | int]]) -> None:
+    """Offer rows of words and values; the value chosen before stays chosen."""
+    before = box.currentData(Qt.ItemDataRole.UserRole)
+    with QSignalBlocker(box):
+        box.clear()
+        for words, value in rows:
+            box.addItem(words, value)
+        box.setCurrentIndex(max(box.findData(before), 0))

@@ -1,0 +1,387 @@
+"""Practice in the window: exercises answered to the end by keys, told of, kept; tabs of how one stands."""
+
+import threading
+
+import pytest
+from desktop.fake_practice import CLOSE, ONE, ORDER, REASON, RIGHT, STRAP, TRIM, FakePractice
+from desktop.fake_session import FakeSession
+from PySide6.QtCore import QPoint, Qt, QUrl
+from PySide6.QtGui import QFontMetricsF
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QTableView, QWidget
+
+from armorplan.desktop.bench_type import USUAL_PX_PER_MM, capital_mm
+from armorplan.desktop.theme import BASE_PT
+from armorplan.desktop.widgets.drill_answer_foot import At
+from armorplan.desktop.widgets.drill_answer_head import ARM_MM, question_font
+from armorplan.desktop.widgets.drill_page import PracticePanel
+from armorplan.desktop.widgets.panel_page import PanelPage
+from armorplan.practice.drill import DrillKind, Level
+from armorplan.practice.grades import Grade
+from armorplan.workshop.skill_how import SkillHow
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+
+
+@pytest.fixture
+def practice(session):
+    return session.practice
+
+
+@pytest.fixture
+def page(qtbot, bridge, window):
+    made = PanelPage(PracticePanel(bridge), "Practice", (984, 728), window)
+    qtbot.addWidget(made)
+    made.show()
+    made.panel.begin()
+    qtbot.waitUntil(lambda: not made.panel.pane.desk.is_busy)
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def panel(page):
+    return page.panel
+
+
+def settle(qtbot, panel):
+    qtbot.waitUntil(lambda: not panel.pane.desk.is_busy)
+
+
+def press(panel, key, modifier=CTRL):
+    """Press a key where the keyboard is."""
+    QTest.keyClick(panel.window().focusWidget() or panel, key, modifier)
+
+
+def answer(qtbot, panel, order):
+    panel.pane.view.form.show_answer(order, editable=True)
+    press(panel, Qt.Key.Key_Return)
+    settle(qtbot, panel)
+
+
+def told(panel):
+    return panel.pane.view.told.toPlainText()
+
+
+def shown_buttons(panel):
+    foot = panel.pane.view.foot
+    return [b.objectName() for b in foot.findChildren(QAbstractButton) if b.isVisible()]
+
+
+def test_an_exercise_stands_there_with_all_that_is_known(panel, practice):
+    view = panel.pane.view
+    assert practice.asked == [("maker", None, None, "")]
+    assert view.head.question.text() == ORDER.question
+    known = view.given.findChild(QWidget, "drill_known").text()
+    assert all(line in known for line in ORDER.given)
+    assert view.given.findChild(QWidget, "why_cautions") is not None
+    assert panel.bar.number.text() == "Exercise 7"
+    assert shown_buttons(panel) == ["drill_answer", "drill_hint", "drill_on"]
+    assert not view.told.isVisible()
+
+
+def test_a_question_is_read_from_an_arms_length(qapp):
+    font = qapp.font()
+    font.setPointSizeF(BASE_PT)
+    capital_px = QFontMetricsF(question_font(font)).capHeight()
+    # ISO 9241-303: capitals of 16 arcmin at the least (from memory).
+    assert capital_px / USUAL_PX_PER_MM >= capital_mm(ARM_MM)
+
+
+def test_a_wrong_answer_is_told_with_its_reasons_and_comes_back(qtbot, panel, practice, clock):
+    clock.advance(0.5)
+    answer(qtbot, panel, (CLOSE, STRAP, TRIM))
+    text = told(panel)
+    assert "Not yet" in text
+    assert "One step is to be moved: 'Rivet the strap'." in text
+    assert "This reason comes back soon." in text
+    assert "Once the boss is <closed>" in text
+    assert "Numbers: 41.5 mm, 38 mm." in text
+    assert "Source: common practice, no source." in text
+    ((person, drill, given, grade, seconds, hint),) = practice.kept
+    assert (person, drill, given) == ("maker", ORDER, (CLOSE, STRAP, TRIM))
+    assert (grade, seconds, hint) == (Grade.MISSED, 30.0, False)
+    assert shown_buttons(panel) == ["drill_play", "drill_again", "drill_on"]
+
+
+def test_a_second_try_is_offered_and_counts_for_nothing(qtbot, panel, practice):
+    answer(qtbot, panel, (CLOSE, STRAP, TRIM))
+    press(panel, Qt.Key.Key_T)
+    assert panel.pane.at is At.AGAIN
+    assert panel.pane.view.form.answer() == (CLOSE, STRAP, TRIM)
+    answer(qtbot, panel, RIGHT)
+    assert "Right" in told(panel)
+    assert "only the first one is kept" in told(panel)
+    assert [row[3] for row in practice.kept] == [Grade.MISSED]
+
+
+@pytest.mark.parametrize(
+    ("letter", "grade", "words"),
+    [
+        (Qt.Key.Key_A, Grade.COULD_TEACH, "You could teach it."),
+        (Qt.Key.Key_B, Grade.KNEW, "You knew it."),
+    ],
+    ids=["rightly", "wrongly"],
+)
+def test_a_right_answer_is_asked_why_before_its_reasons_are_told(
+    qtbot, panel, practice, letter, grade, words
+):
+    answer(qtbot, panel, RIGHT)
+    assert panel.pane.at is At.WHY
+    assert panel.pane.view.head.question.text() == "Why does the strap come first?"
+    assert "anvil" not in told(panel)
+    assert practice.kept == []
+    press(panel, letter, Qt.KeyboardModifier.NoModifier)
+    press(panel, Qt.Key.Key_Return)
+    assert practice.kept[0][3] is grade
+    assert words in told(panel)
+    assert "Once the boss is <closed>" in told(panel)
+    assert panel.pane.view.head.question.text() == ORDER.question
+    assert panel.pane.view.form.isVisible()
+
+
+def test_leaving_the_second_question_keeps_that_it_was_known(qtbot, panel, practice):
+    answer(qtbot, panel, RIGHT)
+    press(panel, Qt.Key.Key_N)
+    assert [row[3] for row in practice.kept] == [Grade.KNEW]
+    assert panel.pane.at is At.TOLD
+
+
+def test_closing_the_window_at_the_second_question_keeps_it_too(qtbot, page, practice):
+    answer(qtbot, page.panel, RIGHT)
+    page.close()
+    assert [row[3] for row in practice.kept] == [Grade.KNEW]
+
+
+def test_the_reason_shown_first_is_told_and_kept_so(qtbot, panel, practice):
+    press(panel, Qt.Key.Key_R)
+    assert ORDER.hint in told(panel)
+    assert "drill_hint" not in shown_buttons(panel)
+    answer(qtbot, panel, RIGHT)
+    assert panel.pane.at is At.TOLD
+    assert [(row[3], row[5]) for row in practice.kept] == [(Grade.NEEDED_REASON, True)]
+
+
+def test_where_no_second_question_can_be_asked_it_is_known(qtbot, panel, practice):
+    practice.asks_why = False
+    answer(qtbot, panel, RIGHT)
+    assert [row[3] for row in practice.kept] == [Grade.KNEW]
+
+
+def test_an_answer_that_lacks_something_is_not_judged(qtbot, panel, practice):
+    panel.bar.kind.setCurrentIndex(panel.bar.kind.findData(DrillKind.FIRST.value))
+    panel.bar.kind.activated.emit(panel.bar.kind.currentIndex())
+    settle(qtbot, panel)
+    assert panel.pane.view.head.question.text() == ONE.question
+    press(panel, Qt.Key.Key_Return)
+    assert panel.said.text() == "Choose one, then answer."
+    assert practice.kept == []
+
+
+def test_a_right_answer_of_one_is_shown_and_turned_back(qtbot, panel):
+    panel.bar.kind.setCurrentIndex(panel.bar.kind.findData(DrillKind.FIRST.value))
+    panel.bar.kind.activated.emit(panel.bar.kind.currentIndex())
+    settle(qtbot, panel)
+    answer(qtbot, panel, ("j2",))
+    assert "Right is: 'Left 1'." in told(panel)
+    press(panel, Qt.Key.Key_E)
+    assert panel.pane.view.form.answer() == ("j1",)
+    assert "This answer is right." in told(panel)
+    press(panel, Qt.Key.Key_E)
+    assert panel.pane.view.form.answer() == ("j2",)
+
+
+def test_the_mistake_is_played_on_the_picture_by_keys(qtbot, panel):
+    answer(qtbot, panel, (CLOSE, STRAP, TRIM))
+    press(panel, Qt.Key.Key_G)
+    picture = panel.pane.view.picture
+    assert picture.is_played
+    QTest.keyClick(picture.canvas, Qt.Key.Key_Right)
+    assert "The boss is closed." in picture.bar.said.text()
+    QTest.keyClick(picture.canvas, Qt.Key.Key_Escape)
+    assert not picture.is_played
+    assert panel.isVisible()
+
+
+def test_the_same_number_sets_the_same_exercise(qtbot, panel, practice):
+    panel.bar.number.setValue(12)
+    settle(qtbot, panel)
+    assert practice.asked[-1].seed == 12
+    assert practice.asked[-1].piece == ORDER.asked.piece
+    assert panel.bar.number.text() == "Exercise 12"
+
+
+def test_what_is_chosen_above_is_asked_for(qtbot, panel, practice):
+    panel.bar.level.setCurrentIndex(panel.bar.level.findData(Level.PIECE.value))
+    panel.bar.piece.setCurrentIndex(panel.bar.piece.findData("boss"))
+    press(panel, Qt.Key.Key_N)
+    settle(qtbot, panel)
+    assert practice.asked[-1] == ("maker", None, Level.PIECE, "boss")
+
+
+def test_somebody_new_practises_once_a_name_is_typed(qtbot, panel, practice):
+    line = panel.who.box.lineEdit()
+    line.selectAll()
+    QTest.keyClicks(line, "Orla")
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    settle(qtbot, panel)
+    assert practice.asked[-1][0] == "Orla"
+    answer(qtbot, panel, (CLOSE, STRAP, TRIM))
+    assert practice.kept[0][0] == "Orla"
+
+
+def test_no_exercise_is_said_so(qtbot, panel, practice):
+    practice.drill = None
+    press(panel, Qt.Key.Key_N)
+    settle(qtbot, panel)
+    assert panel.pane.view.head.question.text().startswith("No exercise can be made")
+    assert shown_buttons(panel) == ["drill_on"]
+
+
+def test_another_build_drops_what_is_asked_and_begins_anew(qtbot, panel, bridge, practice):
+    practice.hold = threading.Event()
+    press(panel, Qt.Key.Key_N)
+    other = FakeSession.of(20)
+    other.practice = FakePractice(drill=ONE)
+    bridge.open(other)
+    practice.hold.set()
+    settle(qtbot, panel)
+    assert panel.pane.view.head.question.text() == ONE.question
+    assert other.practice.asked == [("maker", None, None, "")]
+
+
+def test_what_was_answered_is_kept_where_it_was_asked(qtbot, panel, bridge, practice):
+    answer(qtbot, panel, RIGHT)
+    other = FakeSession.of(20)
+    bridge.open(other)
+    settle(qtbot, panel)
+    assert [row[3] for row in practice.kept] == [Grade.KNEW]
+    assert other.practice.kept == []
+
+
+def test_a_rule_is_led_to_from_its_reason(qtbot, panel, bridge):
+    answer(qtbot, panel, (CLOSE, STRAP, TRIM))
+    html = panel.pane.view.told.toHtml()
+    assert f'href="rule:{REASON.rule}"' in html
+    assert 'href="rule:own:1"' not in html
+    with qtbot.waitSignal(bridge.help_wanted) as led:
+        panel.pane.view.told.anchorClicked.emit(QUrl(f"rule:{REASON.rule}"))
+    assert led.args == [f"rule:{REASON.rule}"]
+
+
+def test_why_nothing_is_kept_is_said_at_once(qtbot, bridge, practice):
+    practice.why_not_kept = "Another window writes here."
+    panel = PracticePanel(bridge)
+    qtbot.addWidget(panel)
+    panel.begin()
+    settle(qtbot, panel)
+    assert panel.said.text() == "Another window writes here."
+    panel.close_jobs()
+
+
+def cells(table: QTableView):
+    model = table.model()
+    return [
+        [model.index(row, at).data() for at in range(model.columnCount())]
+        for row in range(model.rowCount())
+    ]
+
+
+def test_progress_tells_each_reason_and_when_it_comes_back(panel, bridge, qtbot):
+    panel.tabs.setCurrentWidget(panel.progress)
+    table = panel.progress.table
+    assert [row[1] for row in cells(table)] == ["◐ shaky", "○ unseen", "● mastered"]
+    assert cells(table)[0][2:] == ["Thu 7 May", "missed", "now"]
+    assert cells(table)[2][4] == "Thu 28 May"
+    assert panel.progress.told.text() == "Missed on Thursday; it comes back now."
+    panel.progress.pieces.setCurrentRow(1)
+    assert [row[0] for row in cells(table)] == [REASON.name, "Cut before use"]
+    with qtbot.waitSignal(bridge.help_wanted) as led:
+        QTest.keyClick(table, Qt.Key.Key_Return)
+    assert led.args == [f"rule:{REASON.rule}"]
+
+
+def test_shares_are_told_apart_by_pattern_and_in_words(panel):
+    panel.tabs.setCurrentWidget(panel.progress)
+    pieces = panel.progress.pieces
+    spoken = pieces.item(0).data(Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken == "All of it: 1 mastered, 1 shaky, 1 unseen"
+    image = pieces.viewport().grab().toImage()
+    rect = pieces.visualItemRect(pieces.item(0))
+    y = rect.top() + 8 + pieces.fontMetrics().height() + 3 + 8
+    at = [rect.left() + 8 + (rect.width() - 16) * (2 * n + 1) // 6 for n in range(3)]
+    filled, hatched, empty = (
+        {image.pixelColor(x + d, y + e).name() for d in range(6) for e in range(6)} for x in at
+    )
+    assert len(filled) == 1
+    assert len(hatched) > 1
+    assert len(empty) == 1
+    assert filled != empty
+
+
+def test_a_skill_is_signed_off_and_taken_back_by_keys(qtbot, panel, practice, bridge):
+    panel.tabs.setCurrentWidget(panel.skills)
+    skills = panel.skills
+    skills.table.setFocus()
+    QTest.keyClick(skills.table, Qt.Key.Key_Down)
+    press(panel, Qt.Key.Key_Return)
+    assert panel.said.text() == "Say first who signs it off."
+    QTest.keyClicks(skills.form.who.lineEdit(), "Maker")
+    QTest.keyClick(skills.table, Qt.Key.Key_Return)
+    QTest.keyClick(skills.form.company, Qt.Key.Key_Down)
+    skills.form.note.setText("four clean heads")
+    with qtbot.waitSignal(bridge.acted):
+        press(panel, Qt.Key.Key_Return)
+    assert practice.signed == [("maker", "rivet", SkillHow.BESIDE, "Maker", "four clean heads")]
+    assert cells(skills.table)[1][1:3] == ["with the maker beside", "Maker, Thu 7 May"]
+    assert cells(skills.table)[1][3] == "Two reasons of it sit, one is shaky."
+    press(panel, Qt.Key.Key_Z)
+    assert practice.signed == []
+    assert cells(skills.table)[1][2] == "the shop file"
+    assert not skills.form.back.isEnabled()
+
+
+def test_somebody_who_is_not_of_the_shop_is_signed_nothing_off(panel):
+    panel.who.box.setEditText("Orla")
+    panel.who.take()
+    panel.tabs.setCurrentWidget(panel.skills)
+    assert "not among the people of this shop" in panel.skills.head.text()
+    assert not panel.skills.form.sign.isEnabled()
+    assert "no certificate of safety" in panel.skills.plain.text()
+
+
+def test_every_control_can_be_told_by_a_reader_and_reached_by_tab(panel):
+    for tab in (panel.exercise, panel.progress, panel.skills):
+        panel.tabs.setCurrentWidget(tab)
+        kinds = (QAbstractButton, QComboBox, QLineEdit, QTableView)
+        controls = [c for kind in kinds for c in panel.findChildren(kind) if c.isVisible()]
+        own = [c for c in controls if c.objectName() and not c.objectName().startswith("qt_")]
+        unnamed = [
+            c.objectName() for c in own if not (c.accessibleName() or getattr(c, "text", str)())
+        ]
+        assert own
+        assert unnamed == []
+        unreached = [
+            c.objectName()
+            for c in own
+            if c.isEnabled() and not c.focusPolicy() & Qt.FocusPolicy.TabFocus
+        ]
+        assert unreached == []
+
+
+@pytest.mark.parametrize("share", [1.0, 2.0], ids=["usual", "twice"])
+def test_nothing_is_cut_on_a_small_screen(qtbot, page, share):
+    """A screen of 1024 by 768 leaves this much beside the frame."""
+    font = page.font()
+    font.setPointSizeF(font.pointSizeF() * share)
+    page.setFont(font)
+    page.resize(984, 728)
+    answer(qtbot, page.panel, (CLOSE, STRAP, TRIM))
+    for tab in range(3):
+        page.panel.tabs.setCurrentIndex(tab)
+        assert page.minimumSizeHint().width() <= 984
+        assert page.minimumSizeHint().height() <= 728
+    foot = page.panel.pane.view.foot
+    page.panel.tabs.setCurrentIndex(0)
+    low = foot.mapTo(page, QPoint(0, foot.height()))
+    assert low.y() <= page.height()
