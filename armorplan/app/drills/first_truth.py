@@ -8,6 +8,7 @@ relations that say so, and of reach itself.
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from math import inf
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.first_reach import dearer_min
@@ -45,7 +46,7 @@ def decided(derived: Derived, steps: Sequence[str], done: Sequence[str]) -> Deci
         done: what is done, in a valid order.
     """
     asking = _Asking(derived, steps, done)
-    bound = [step for step in steps if asking.cannot_wait(step)]
+    bound = [step for step in steps if asking.cannot_wait(step) or asking.is_shut_off(step)]
     if bound:
         return asking.told(bound[0], binds=True) if len(bound) == 1 else None
     dearer = [step for step in steps if asking.is_dearer(step)]
@@ -70,6 +71,10 @@ class _Asking:
             )
             return bool(what_mix_holds(index, left, active).aside)
         return bool(what_still_holds(index, left, active).aside)
+
+    def is_shut_off(self, step: str) -> bool:
+        """Tell whether by reach alone no tool gets to a step's joint after the others."""
+        return self._dearer_min(step) == inf
 
     @property
     def _number(self) -> int:

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from armorplan.app.derived import Derived
 from armorplan.app.reason_rows import number_words
 from armorplan.practice.drill import Because, Met
+from armorplan.practice.reason_names import REASON_NAMES
 from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import AfterAny, Relation, Together
 from armorplan.rules.registry import rule_named
@@ -42,7 +43,7 @@ def because_all(derived: Derived, relations: Iterable[Relation]) -> tuple[Becaus
 def rule_words(code: str) -> str:
     """Return a rule's name for people."""
     rule = rule_named(code)
-    return _OWN_NAME if rule is None else rule.name
+    return REASON_NAMES.get(code, _OWN_NAME) if rule is None else rule.name
 
 
 def rules_of(relations: Iterable[Relation]) -> tuple[str, ...]:
