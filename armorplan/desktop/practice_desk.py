@@ -10,6 +10,7 @@ from armorplan.app.rows import Diagram
 from armorplan.app.way_back_protocol import Solve
 from armorplan.desktop.bridge import Bridge, solve_with
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
+from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import Answer, Asked, Drill, DrillKind, Frame, Judged, Level
 
 
@@ -111,7 +112,12 @@ class PracticeDesk(QObject):
         self._judge.drop()
         self._asker.drop()
         stops: list[ShouldStop] = []
-        make = making(solve_with(self._bridge.solver, lambda: any(stop() for stop in stops)))
+        try:
+            make = making(solve_with(self._bridge.solver, lambda: any(stop() for stop in stops)))
+        except ArmorplanError as error:
+            self._setter.drop()
+            self.refused.emit(str(error))
+            return
 
         def work(_report: Report, should_stop: ShouldStop) -> Posed | None:
             stops.append(should_stop)

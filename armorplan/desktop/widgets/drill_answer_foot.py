@@ -2,7 +2,7 @@
 
 from enum import Enum, auto
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
@@ -44,6 +44,9 @@ class FootButton(QPushButton):
         self.setText(f"{text}  ({keys})" if keys else text)
         self.setAccessibleName(text.replace("&", ""))
         self.setAccessibleDescription(keys)
+
+    def sizeHint(self) -> QSize:
+        return super().sizeHint().expandedTo(QSize(0, TARGET_PX))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         is_enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)

@@ -53,6 +53,7 @@ class DrillView(QWidget):
         self._across.addWidget(self._right)
         self._across.setSizes(list(SHARES_PX))
         whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(self.head)
         whole.addWidget(self._across, 1)
         whole.addWidget(self.foot)
@@ -93,8 +94,7 @@ class DrillView(QWidget):
         if self.form is not None:
             self.form.hide()
         self._why = self._pieces.make_form(drill, self.picture, self.left)
-        self._column.insertWidget(1, self._why, 1)
-        self._why.show()
+        self._place(self._why)
 
     def end_why(self) -> None:
         """Show the first question and its answer again."""
@@ -131,9 +131,16 @@ class DrillView(QWidget):
         if old is not None:
             self._drop(old)
         if form is not None:
-            self._column.insertWidget(1, form, 1)
-            form.show()
-            QWidget.setTabOrder(self.given, form)
+            self._place(form)
+
+    def _place(self, form: DrillForm) -> None:
+        """Lay a form out under what is known, and have Tab go through it next."""
+        self._column.insertWidget(1, form, 1)
+        form.show()
+        before: QWidget = self.given
+        for widget in _in_turn(form):
+            QWidget.setTabOrder(before, widget)
+            before = widget
 
     def _drop(self, form: DrillForm) -> None:
         self._column.removeWidget(form)
@@ -143,3 +150,14 @@ class DrillView(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.given.fit()
+
+
+def _in_turn(form: QWidget) -> list[QWidget]:
+    """Return what in a form can take the keyboard, in the order of Tab."""
+    found: list[QWidget] = []
+    widget = form.nextInFocusChain()
+    while widget is not form:
+        if form.isAncestorOf(widget) and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            found.append(widget)
+        widget = widget.nextInFocusChain()
+    return found

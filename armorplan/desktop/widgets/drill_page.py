@@ -17,6 +17,7 @@ from armorplan.desktop.widgets.drill_page_asked import AskedBar
 from armorplan.desktop.widgets.drill_page_who import WhoField
 from armorplan.desktop.widgets.drill_progress import ProgressPane
 from armorplan.desktop.widgets.drill_skills import SkillsPane
+from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import Asked
 
 
@@ -69,7 +70,7 @@ class PracticePanel(QWidget):
         self.pane.onward_wanted.connect(self.ask)
         self.pane.desk.posed.connect(self._pose)
         self.pane.desk.refused.connect(self._refuse)
-        self.tabs.currentChanged.connect(self._show_tab)
+        self.tabs.currentChanged.connect(self._turn_tab)
         for pane in (self.pane, self.progress, self.skills):
             pane.said.connect(self._say)
         for led in (self.pane.led, self.progress.led):
@@ -142,19 +143,31 @@ class PracticePanel(QWidget):
 
     def _offer(self) -> None:
         practice = self._bridge.session.practice
-        self.who.offer(practice.people())
         self.bar.offer(practice)
+        try:
+            self.who.offer(practice.people())
+        except ArmorplanError as error:
+            self._say(str(error))
 
     def _change_person(self) -> None:
         self._show_tab()
         self.ask()
 
+    def _turn_tab(self) -> None:
+        """What was said in another tab is said no more."""
+        self._say(self._bridge.session.practice.why_not_kept)
+        self._show_tab()
+
     def _show_tab(self) -> None:
         """Show a tab of who practises as things stand now."""
         shown = self.tabs.currentWidget()
-        if shown is self.progress or shown is self.skills:
-            self.pane.settle()
+        if not isinstance(shown, ProgressPane | SkillsPane):
+            return
+        self.pane.settle()
+        try:
             shown.show_person(self.who.person, self.who.name)
+        except ArmorplanError as error:
+            self._say(str(error))
 
     def _follow(self) -> None:
         """Something was done at the bench, or kept: what is shown of it stands anew."""

@@ -1,6 +1,6 @@
 """Which exercise is wanted: its kind, how much of the work, of which piece, and its number."""
 
-from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QSpinBox, QVBoxLayout, QWidget
 
 from armorplan.app.practice_protocol import Practising
@@ -9,6 +9,7 @@ from armorplan.desktop.widgets.flow import Flow, named_field
 from armorplan.practice.drill import Asked, DrillKind, Level
 
 MOST = 2_147_483_647
+USUAL_DIGITS, PAD_PX = 5, 16
 
 
 class AskedBar(QWidget):
@@ -42,6 +43,7 @@ class AskedBar(QWidget):
         self.number.setAccessibleName(spoken)
         self.number.setToolTip(spoken)
         self.number.setPrefix(self.tr("Exercise "))
+        self._fit_number()
         row.add(self.number)
         for box in (self.kind, self.level, self.piece):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
@@ -50,6 +52,16 @@ class AskedBar(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         down.addWidget(row)
+
+    def _fit_number(self) -> None:
+        """Be as wide as the numbers that come; one with more digits is scrolled to its end."""
+        told = self.number.prefix() + "0" * USUAL_DIGITS
+        self.number.setFixedWidth(self.number.fontMetrics().horizontalAdvance(told) + PAD_PX)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._fit_number()
 
     def offer(self, practice: Practising) -> None:
         """Offer what the build at the bench holds; what is chosen stays so where it can."""

@@ -55,6 +55,7 @@ def dressed(table: QTableView, model: TwinModel, name: str, spoken: str) -> None
     table.setWordWrap(False)
     table.verticalHeader().hide()
     table.horizontalHeader().setHighlightSections(False)
+    table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
 
 
 class ProgressPane(QWidget):

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QLineEdit, QVBoxLayout, QWidget
 
 from armorplan.app.practice_protocol import SkillRow
 from armorplan.desktop.practice_rows import HOWS, how_words
@@ -27,7 +27,7 @@ class SkillForm(QWidget):
         self.who = QComboBox(self)
         self.note = QLineEdit(self)
         self.sign = FootButton(self.tr("Si&gn it off"), "practice_sign", "Ctrl+Return", self)
-        self.back = QPushButton(self)
+        self.back = FootButton("", "practice_back", "", self)
         for how in HOWS:
             self.company.addItem(how_words(how), how.value)
         self._name_all()
@@ -54,9 +54,6 @@ class SkillForm(QWidget):
             line.setObjectName("practice_by_name")
             line.setAccessibleName(self.who.accessibleName())
         self.note.setMinimumWidth(self.note.fontMetrics().averageCharWidth() * NOTE_LETTERS)
-        self.back.setObjectName("practice_back")
-        self.back.setAutoDefault(False)
-        self.back.setMinimumHeight(self.sign.minimumHeight())
 
     def _lay_out(self) -> None:
         row = Flow(self)
