@@ -6,6 +6,7 @@ from armorplan.app.drills.source import DrillMaker
 from armorplan.practice.drill import DrillKind
 
 _MODULES: dict[DrillKind, str] = {
+    DrillKind.ORDER: "order_drill",
     DrillKind.WAY_BACK: "way_back_drill",
     DrillKind.FIRST: "first_drill",
     DrillKind.FASTENER: "fastener_drill",

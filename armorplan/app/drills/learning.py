@@ -1,0 +1,87 @@
+"""The right orders of a few steps with what trying them against the model of reach teaches.
+
+Relations by whole rows do not tell of rows half made: an order that keeps them all may still leave
+a joint that no tool gets to any more. What it has to be set before is learned from that order.
+"""
+
+import random
+from collections.abc import Iterable, Sequence
+
+from armorplan.app.derived import Derived
+from armorplan.app.learned_order import refused
+from armorplan.practice.few_orders import FewOrders
+from armorplan.relations.model import Relation
+from armorplan.rules.overruling import overruled
+
+_TRIED = 6
+_ROUNDS = 20
+_COUNTED = 100
+"""So many right orders are each tried; of more, what trying some of them taught is taken for all."""
+
+
+class Learned:
+    """Orders of a few steps of a build, judged by relations and by reach.
+
+    Attributes:
+        done: what is done before them, in order.
+        few: their right orders by all that was learned so far.
+    """
+
+    def __init__(self, derived: Derived, done: Sequence[str], steps: Sequence[str]) -> None:
+        self.done = tuple(done)
+        self._derived = derived
+        self._steps = tuple(steps)
+        self._lessons: dict[Relation, None] = {}
+        here = {*self.done, *self._steps}
+        self._after = tuple(step for step in derived.order if step not in here)
+        self._known = _touching(derived, self._steps)
+        self.few = self._orders()
+
+    def _orders(self) -> FewOrders:
+        relations = (*self._known, *self._lessons)
+        return FewOrders(self._steps, relations, before=self.done, after=self._after)
+
+    def whole(self, order: Sequence[str]) -> tuple[str, ...]:
+        """Return an order of the steps with all that comes before and after them."""
+        return (*self.done, *order, *self._after)
+
+    def learn(self, order: Iterable[str]) -> bool:
+        """Try an order of some of the steps; tell whether it taught anything that binds them."""
+        said = refused(self._derived.facts, (*self.done, *order))
+        marked, _ = overruled(said, self._derived.facts)
+        fresh = [each for each in marked if each.reason.binds and each not in self._lessons]
+        if not fresh:
+            return False
+        before = len(self.few.relations)
+        self._lessons.update(dict.fromkeys(fresh))
+        self.few = self._orders()
+        return len(self.few.relations) > before
+
+    def settle(self) -> bool:
+        """Try right orders until they teach nothing more; tell whether each right one was tried."""
+        for _ in range(_ROUNDS):
+            every = self.few.count <= _COUNTED
+            if not any(self.learn(order) for order in self._some(every=every)):
+                return every
+        return False
+
+    def _some(self, *, every: bool) -> Iterable[tuple[str, ...]]:
+        if every:
+            return self.few.orders()
+        chance = random.Random(self.few.count)  # noqa: S311 - a drill, not a secret
+        return [self.few.drawn(chance) for _ in range(_TRIED)]
+
+    @property
+    def learns(self) -> bool:
+        """Tell whether reach has taught anything."""
+        return bool(self._lessons)
+
+
+def _touching(derived: Derived, steps: Sequence[str]) -> tuple[Relation, ...]:
+    """Return the relations that say anything of steps, in the build's order of relations."""
+    index = derived.index
+    found = set(index.others)
+    for step in steps:
+        at = index.number[step]
+        found.update(index.by_first[at], index.by_member[at])
+    return tuple(index.relations[at] for at in sorted(found))

@@ -1,0 +1,181 @@
+"""Steps of a build that make an exercise: few, closed, with right orders and wrong ones.
+
+They are grown round a relation whose reason the exercise is to need, out of the steps of a topic.
+What has to be done before them is done, everything else waits until after, so that their order
+decides, and nothing else.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import islice
+from math import factorial
+from typing import TypeVar
+
+from armorplan.app.derived import Derived
+from armorplan.app.drills.learning import Learned
+from armorplan.app.learned_order import refused
+from armorplan.practice.drill import Asked
+from armorplan.practice.few_orders import FewOrders
+from armorplan.practice.gathering import Gathering
+from armorplan.practice.levels import FEWEST_STEPS, Topic, chance_of, mixed_topics
+from armorplan.practice.settled_order import SettledOrder
+from armorplan.practice.tight import tight_relations
+from armorplan.relations.index import named_steps
+from armorplan.relations.model import Relation
+from armorplan.relations.weighing import binding
+from armorplan.rules.overruling import overruled
+
+_Made = TypeVar("_Made")
+PLAIN_SOURCE = "follows from the step itself"
+"""Reasons that nobody has to learn; an exercise needs some other where there is one."""
+RIGHT_AT_MOST = 0.5
+"""So many of all orders may be right; of more, an answer is rather luck."""
+ATTEMPTS = 24
+"""So many offers are looked at before the best of them is taken."""
+_RULES = 2
+_TOPICS = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepSet:
+    """Steps to be put in order.
+
+    Attributes:
+        topic: what it is about.
+        learned: their right orders; ``done``: what is done before them, in order.
+        tight: relations that decide their order: no other says the same by a step between.
+        main: the relation it was made for; of the rule asked for where there is one.
+    """
+
+    topic: Topic
+    learned: Learned
+    tight: tuple[Relation, ...]
+    main: Relation
+
+    @property
+    def few(self) -> FewOrders:
+        """The right orders."""
+        return self.learned.few
+
+    @property
+    def rules(self) -> tuple[str, ...]:
+        """The rules whose reasons it needs, that of the main relation first."""
+        main = self.main.reason.rule
+        return (main, *sorted({each.reason.rule for each in self.tight} - {main}))
+
+
+def best_of(offers: Iterable[_Made], lacks: Callable[[_Made], tuple[bool, ...]]) -> _Made | None:
+    """Return the first of some offers that lacks nothing, or of a few the one that lacks least.
+
+    Args:
+        offers: in chance's order.
+        lacks: what one lacks, what weighs most first.
+    """
+    best: tuple[tuple[bool, ...], _Made] | None = None
+    for offer in islice(offers, ATTEMPTS):
+        lack = lacks(offer)
+        if best is None or lack < best[0]:
+            best = lack, offer
+        if not any(lack):
+            break
+    return None if best is None else best[1]
+
+
+def lacks_of(asked: Asked, found: StepSet, least: int) -> tuple[bool, ...]:
+    """Return what steps lack for a good exercise of at least so many, what weighs most first."""
+    reasons = [each.reason for each in found.tight]
+    return (
+        bool(asked.focus) and found.main.reason.rule != asked.focus,
+        all(reason.source == PLAIN_SOURCE for reason in reasons),
+        len(found.few.steps) < least,
+        len(found.rules) < _RULES,
+        found.few.count == 1,
+    )
+
+
+class StepSets:
+    """Offers sets of steps of a build."""
+
+    def __init__(self, derived: Derived, asked: Asked, sizes: tuple[int, int]) -> None:
+        """Take the build, what is asked, and the fewest and most steps that are wanted."""
+        self._derived = derived
+        self._asked = asked
+        self._sizes = sizes
+        self._chance = chance_of(asked)
+        self._settled = SettledOrder(derived.order, derived.relations)
+        self._bound = binding(derived.index.relations)
+        self._gathering = Gathering(
+            self._settled, self._bound, lambda step: derived.work.step(step).kind
+        )
+
+    def offers(self) -> Iterator[StepSet]:
+        """Yield sets of steps that make an exercise; those that need the rule asked for first."""
+        derived, asked = self._derived, self._asked
+        found = mixed_topics(derived.assembly, derived.work, asked, self._chance)
+        seeded = [(topic, self._seeds(topic)) for topic in found]
+        first = [
+            (topic, [each for each in seeds if each.reason.rule == asked.focus])
+            for topic, seeds in seeded
+        ]
+        for topic, seeds in (*first, *seeded[:_TOPICS]):
+            for seed in self._in_turn(seeds):
+                offer = self._offer(topic, seed)
+                if offer is not None:
+                    yield offer
+
+    def _seeds(self, topic: Topic) -> list[Relation]:
+        """Return the relations within a topic."""
+        steps = frozenset(topic.steps)
+        return [each for each in self._bound if named_steps(each) <= steps]
+
+    def _in_turn(self, seeds: Sequence[Relation]) -> Iterator[Relation]:
+        """Yield relations in chance's order, each rule in turn; what nobody has to learn last."""
+        by_rule: dict[tuple[bool, str], list[Relation]] = {}
+        for seed in seeds:
+            key = (seed.reason.source == PLAIN_SOURCE, seed.reason.rule)
+            by_rule.setdefault(key, []).append(seed)
+        rules = sorted(by_rule)
+        self._chance.shuffle(rules)
+        rules.sort(key=lambda key: key[0])
+        for rule in rules * 2:
+            yield self._chance.choice(by_rule[rule])
+
+    def _offer(self, topic: Topic, seed: Relation) -> StepSet | None:
+        settled = self._settled
+        start = self._gathering.around(seed)
+        size = self._chance.randint(*self._sizes)
+        pool = settled.bits(topic.steps)
+        if start & ~pool or start.bit_count() > size:
+            return None
+        own = settled.bits(topic.own)
+        bits = self._gathering.grown(start, pool, size, wanted=own, chance=self._chance)
+        if bits.bit_count() < FEWEST_STEPS or not bits & own:
+            return None
+        learned = Learned(self._derived, settled.ahead_of(bits), settled.steps(bits))
+        return self._judged(topic, learned, seed)
+
+    def _judged(self, topic: Topic, learned: Learned, seed: Relation) -> StepSet | None:
+        if not self._can_be_done(learned):
+            return None
+        learned.settle()
+        few = learned.few
+        if not 0 < few.count <= RIGHT_AT_MOST * factorial(len(few.steps)):
+            return None
+        tight = tight_relations(few)
+        main = next((each for each in tight if each.reason == seed.reason), seed)
+        return StepSet(topic=topic, learned=learned, tight=tight, main=main)
+
+    def _can_be_done(self, learned: Learned) -> bool:
+        """Tell whether bringing the steps together leaves nothing more out of reach."""
+        order = learned.whole(learned.few.steps)
+        return self._out_of_reach(order) <= self._left_out
+
+    @cached_property
+    def _left_out(self) -> frozenset[Relation]:
+        return self._out_of_reach(self._derived.order)
+
+    def _out_of_reach(self, order: Sequence[str]) -> frozenset[Relation]:
+        facts = self._derived.facts
+        marked, _ = overruled(refused(facts, order), facts)
+        return frozenset(binding(marked))

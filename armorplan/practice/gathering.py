@@ -1,0 +1,89 @@
+"""Gathering a few steps that have much to do with each other, and can be done one after another."""
+
+import random
+from collections.abc import Callable, Iterable, Iterator
+
+from armorplan.practice.settled_order import Bits, SettledOrder, each
+from armorplan.relations.index import named_steps
+from armorplan.relations.model import Relation
+
+_NEW_RULE, _LINKED, _WANTED, _ALIKE, _MORE, _CHANCE = 1.0, 0.5, 0.8, 0.6, 0.15, 1.2
+"""What speaks for a step: a rule not met yet, any tie, that it is wanted; what against it: each
+step of its kind there is, each step it brings along. And how much is left to chance."""
+_RULES_COUNTED = 2
+_LOOKED_AT = 60
+
+
+class Gathering:
+    """Grows sets of steps in which several rules meet.
+
+    A set is closed: what has to stand between two of its steps is in it too, so that its steps can
+    be done one after another.
+    """
+
+    def __init__(
+        self, settled: SettledOrder, relations: Iterable[Relation], kind: Callable[[str], str]
+    ) -> None:
+        """Take the order, the relations that tie steps, and what a step is alike with."""
+        self.settled = settled
+        self._kinds = [kind(step) for step in settled.order]
+        self._ties: list[list[tuple[Bits, str]]] = [[] for _ in settled.order]
+        for relation in relations:
+            named = settled.bits(named_steps(relation))
+            for at in each(named):
+                self._ties[at].append((named & ~(1 << at), relation.reason.rule))
+
+    def around(self, relation: Relation) -> Bits:
+        """Return the steps that a relation names, and what lies between them."""
+        return self.settled.hull(self.settled.bits(named_steps(relation)))
+
+    def grown(
+        self, start: Bits, pool: Bits, size: int, *, wanted: Bits, chance: random.Random
+    ) -> Bits:
+        """Return a closed set of at most ``size`` steps of the pool that holds those of the start.
+
+        Args:
+            start: a closed set of steps of the pool.
+            pool: the steps to choose from.
+            size: as large as it may get; it stays smaller where nothing fits.
+            wanted: steps that are rather taken than others.
+            chance: decides among what is about as good.
+        """
+        chosen = start
+        while chosen.bit_count() < size:
+            found = max(self._offers(chosen, pool, size, wanted, chance), default=None)
+            if found is None:
+                break
+            chosen |= found[1]
+        return chosen
+
+    def _offers(
+        self, chosen: Bits, pool: Bits, size: int, wanted: Bits, chance: random.Random
+    ) -> Iterator[tuple[float, Bits]]:
+        room = size - chosen.bit_count()
+        rules = {rule for at in each(chosen) for of, rule in self._ties[at] if of & chosen}
+        near = list(each(self._near(chosen) & pool & ~chosen))
+        for at in sorted(chance.sample(near, min(_LOOKED_AT, len(near)))):
+            added = self.settled.hull(chosen | 1 << at) & ~chosen
+            if not added & ~pool and added.bit_count() <= room:
+                worth = self._worth(added, chosen, rules) + _WANTED * bool(wanted >> at & 1)
+                yield worth + _CHANCE * chance.random(), added
+
+    def _near(self, chosen: Bits) -> Bits:
+        """Return what is tied to steps, one to one."""
+        near = chosen
+        for at in each(chosen):
+            for of, _rule in self._ties[at]:
+                near |= of if of.bit_count() == 1 else 0
+        return near
+
+    def _worth(self, added: Bits, chosen: Bits, rules: set[str]) -> float:
+        met = {rule for at in each(added) for of, rule in self._ties[at] if of & chosen}
+        kinds = [self._kinds[at] for at in each(chosen)]
+        alike = sum(kinds.count(self._kinds[at]) for at in each(added))
+        return (
+            _NEW_RULE * min(len(met - rules), _RULES_COUNTED)
+            + _LINKED * bool(met)
+            - _ALIKE * alike
+            - _MORE * (added.bit_count() - 1)
+        )
