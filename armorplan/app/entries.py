@@ -8,6 +8,7 @@ from armorplan.app.cutting import CutLog
 from armorplan.app.keepsake_shelf import KeepsakeShelf
 from armorplan.app.learned_room import LookLedger
 from armorplan.app.other_builds import KinLedger
+from armorplan.app.practice_shelf import DrillShelf, SkillShelf
 from armorplan.app.read_along import ReadAlong
 from armorplan.app.timer_book import TimerShelf
 from armorplan.ledger.events import Event
@@ -45,6 +46,16 @@ class Ledger(PlanShelf, LookLedger, KinLedger, Protocol):
     @property
     def cut_log(self) -> CutLog:
         """Where it is kept what machines were set to."""
+        ...
+
+    @property
+    def drills(self) -> DrillShelf:
+        """Where results of practice are kept."""
+        ...
+
+    @property
+    def skills(self) -> SkillShelf:
+        """Where it is kept what was signed off."""
         ...
 
     @property

@@ -15,6 +15,7 @@ from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.moment import BenchMoment
 from armorplan.app.other_air import Settle, in_air, look_ahead
 from armorplan.app.plan_face import PlanFace
+from armorplan.app.practice_desk import PracticeDesk
 from armorplan.app.presses import Presses
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
 from armorplan.app.session_week import SessionWeek
@@ -66,19 +67,15 @@ class Session(SessionWeek):
         others = BuildsInSight(build, ledger.timers)
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
         self._timing.settle_in(self._entries.all)
-        self.absences = Absences(
-            lambda: self._learned.derived, self._go_on_in, self.change, ledger.absences, clock
-        )
+        here = (lambda: self._learned.derived, self._go_on_in, self.change)
+        self.absences = Absences(*here, ledger.absences, clock)
+        self.practice = PracticeDesk(*here, ledger, clock, who=who)
         self.keepsakes = Keepsakes(build.id, ledger.keepsakes, clock, who=who)
 
     @property
     def timing(self) -> Timing:
         """The timers, and what is done about them."""
         return self._timing
-
-    def moment(self) -> BenchMoment:
-        """Return how the build stands."""
-        return self._moment
 
     def _moment_after(self, events: tuple[Event, ...]) -> BenchMoment:
         derived = self._learned.follow(events)
@@ -198,9 +195,9 @@ class Session(SessionWeek):
                 return False, False
             new = self._entries.read_new()
             new |= self._learned.catch_up(self._entries.all)
-            new |= self._others.read_new() | self.absences.read_new()
+            new |= self._others.read_new() | self.absences.read_new() | self.practice.read_new()
             beside = self._timing.read_new() | self._promised.read_new()
-            found = new, beside | self.keepsakes.read_new()
+            found = new, beside | self.keepsakes.read_new() | self.practice.read_results()
             latest = self._ledger.air.latest()
         except WorkshopError:
             return False, False

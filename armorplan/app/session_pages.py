@@ -76,6 +76,10 @@ class SessionPages:
         """All that follows from the build's pattern."""
         return self._derived
 
+    def moment(self) -> BenchMoment:
+        """Return how the build stands."""
+        return self._moment
+
     @property
     def done_order(self) -> tuple[str, ...]:
         """What is ticked, in the order it was done."""

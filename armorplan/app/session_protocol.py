@@ -14,6 +14,7 @@ from armorplan.app.fit_protocol import DryFits
 from armorplan.app.keepsakes import Keepsakes
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.plan_face import PlanFace
+from armorplan.app.practice_protocol import Practising
 from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.rows import (
     Chart,
@@ -94,6 +95,11 @@ class BenchSession(BenchWeek, Protocol):
     @property
     def cutting(self) -> Cutting:
         """What is cut, and what machines were set to."""
+        ...
+
+    @property
+    def practice(self) -> Practising:
+        """Exercises of the build, who answered which, and what was signed off."""
         ...
 
     @property

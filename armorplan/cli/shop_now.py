@@ -19,6 +19,7 @@ from armorplan.workshop.absences import with_absences
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
+from armorplan.workshop.skills import with_skills
 
 
 @dataclass(slots=True, kw_only=True)
@@ -92,10 +93,12 @@ class ShopNow:
         return WorkshopFile.open(self.workshop_path, self.clock, self.gate)
 
     def _today(self, own: WorkshopFile, shelf: Shelf | None = None) -> Shop:
-        """Return the shop with what was learned in it, where that can be read."""
+        """Return the shop with what was learned in it and signed off, where that can be read."""
+        shop = self.told
         with suppress(WorkshopError):
-            return shop_today(self.told, own, shelf or self.shelf())
-        return self.told
+            shop = with_skills(shop, own.skills.all())
+            shop = shop_today(shop, own, shelf or self.shelf())
+        return shop
 
     def _air(self, own: WorkshopFile, shop: Shop) -> ShopAir:
         now_at = self.clock.now()

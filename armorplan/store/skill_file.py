@@ -21,17 +21,9 @@ class SkillFile:
     def __init__(self, tables: Tables) -> None:
         self._tables = tables
 
-    def keep(self, word: SignedOff) -> None:
-        """Keep a word on a skill; of a person and a kind the last one counts."""
-        row = {
-            "at": instant_text(word.at),
-            "person": word.person,
-            "kind": word.kind,
-            "how": word.how.value,
-            "by": word.by,
-            "note": word.note,
-        }
-        self._tables.write((_ADD, row))
+    def keep(self, *words: SignedOff) -> None:
+        """Keep words on skills, all or none; of a person and a kind the last one counts."""
+        self._tables.write(*((_ADD, _row(word)) for word in words))
 
     def all(self) -> tuple[SignedOff, ...]:
         """Return every word in the order in which they were said, whatever the clock said."""
@@ -40,6 +32,17 @@ class SkillFile:
     def number(self) -> int:
         """Return the number of the word kept last; 0 where there is none."""
         return self._tables.read(lambda row: int(row["seq"]), _NUMBER, {})[0]
+
+
+def _row(word: SignedOff) -> Row:
+    return {
+        "at": instant_text(word.at),
+        "person": word.person,
+        "kind": word.kind,
+        "how": word.how.value,
+        "by": word.by,
+        "note": word.note,
+    }
 
 
 def _word(row: Row) -> SignedOff:

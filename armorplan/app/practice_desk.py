@@ -1,0 +1,198 @@
+"""Practice at the bench: exercises of its build, who answered which, and what was signed off."""
+
+from collections.abc import Callable
+from functools import partial
+from math import isfinite
+from zoneinfo import ZoneInfo
+
+from armorplan.app.derived import Derived
+from armorplan.app.drills.playing import drill_diagram
+from armorplan.app.drills.registry import KINDS
+from armorplan.app.drills.setting import drill_for, judged, solved
+from armorplan.app.drills.source import DrillSource, Solve
+from armorplan.app.entries import NOT_RECORDED
+from armorplan.app.practice_protocol import Practiser
+from armorplan.app.practice_record import Records
+from armorplan.app.practice_results import FirstTry, result_of
+from armorplan.app.practice_setting import ComingAsked, FindComing
+from armorplan.app.practice_shelf import PracticeShelves
+from armorplan.app.practice_skills import PracticeSkills
+from armorplan.app.rows import Diagram
+from armorplan.app.skill_desk import SkillDesk
+from armorplan.kernel.clock import Clock
+from armorplan.kernel.errors import WorkshopError
+from armorplan.practice.coming import next_seed
+from armorplan.practice.drill import (
+    Answer,
+    Asked,
+    Drill,
+    DrillKind,
+    Judged,
+    Level,
+    Solved,
+    WhyAsked,
+)
+from armorplan.practice.grades import Grade
+from armorplan.practice.progress import Progress, Standing, progress_of
+
+_FORMER = 16
+"""So many exercises back it counts which kind was asked."""
+
+
+class PracticeDesk(PracticeSkills):
+    """Fulfils ``practice_protocol.Practising``.
+
+    Args:
+        derived: the build as it stands, without what is done at its bench.
+        go_on_in: lets it go on in a shop whose people do other work.
+        change: shows everything anew.
+        shelves: keep results and skills; where results are kept nowhere, that is said.
+        clock: of the machine.
+        who: whoever works in this window.
+    """
+
+    def __init__(
+        self,
+        derived: Callable[[], Derived],
+        go_on_in: Callable[[Derived], None],
+        change: Callable[[], None],
+        shelves: PracticeShelves,
+        clock: Clock,
+        *,
+        who: str = "",
+    ) -> None:
+        skills = SkillDesk(derived, go_on_in, change, shelves.skills, clock, who=who)
+        super().__init__(derived, skills, Records(shelves.drills, clock), clock)
+        self._set: dict[str, list[Drill]] = {}
+
+    @property
+    def why_not_kept(self) -> str:
+        """Return why results cannot be kept here; empty where they are."""
+        return self._records.why_not_kept
+
+    def people(self) -> tuple[Practiser, ...]:
+        """Return the shop's people, then whoever else has results."""
+        named = {person.id: person.name for person in self._derived().shop.people}
+        others = {person: person for person in self._records.people() if person not in named}
+        return tuple(Practiser(id=one, name=name) for one, name in {**named, **others}.items())
+
+    def kinds(self) -> tuple[DrillKind, ...]:
+        """Return the kinds of exercise, in the order they are offered."""
+        return KINDS
+
+    def pieces(self) -> tuple[tuple[str, str], ...]:
+        """Return the build's pieces: ids and names."""
+        return tuple((piece.id, piece.name) for piece in self._derived().pattern.pieces)
+
+    def _source(self, solve: Solve | None = None) -> DrillSource:
+        return DrillSource(derived=self._derived(), solve=solve)
+
+    def setting(self, asked: Asked, *, solve: Solve | None = None) -> Callable[[], Drill | None]:
+        """Return what makes this very exercise."""
+        return partial(drill_for, self._source(solve), asked)
+
+    def coming(
+        self,
+        person: str,
+        *,
+        kind: DrillKind | None = None,
+        level: Level | None = None,
+        piece: str = "",
+        solve: Solve | None = None,
+    ) -> Callable[[], Drill | None]:
+        """Return what makes the exercise that is worth most now; asked again: another one."""
+        results, memories = self._records.of(person)
+        shown = self._set.setdefault(person, [])
+        former = (*(one.asked for one in results[-_FORMER:]), *(one.asked for one in shown))
+        last = shown[-1].asked if shown else former[-1] if former else None
+        asked = ComingAsked(
+            kinds=KINDS if kind is None else tuple(one for one in KINDS if one is kind),
+            former=tuple(one.kind for one in former),
+            last=shown[-1] if shown else None,
+            memories=memories,
+            at=self._clock.now(),
+            seed=next_seed(len(results), last),
+            level=level,
+            piece=piece,
+        )
+        find = FindComing(self._source(solve), self._reasons(), asked)
+
+        def make() -> Drill | None:
+            drill = find()
+            if drill is not None:
+                shown[:] = [*shown, drill][-_FORMER:]
+            return drill
+
+        return make
+
+    def judging(
+        self, drill: Drill, answer: Answer, *, solve: Solve | None = None
+    ) -> Callable[[], Judged]:
+        """Return what judges an answer."""
+        return partial(judged, self._source(solve), drill, answer)
+
+    def why(self, drill: Drill, judged: Judged) -> Callable[[], WhyAsked | None]:
+        """Return what makes the second question."""
+        # It is asked for after an answer only; a window opens sooner without it.
+        from armorplan.app.drills.reasoning import why_asked
+
+        return partial(why_asked, self._source(), drill, judged)
+
+    def solving(self, drill: Drill, *, solve: Solve | None = None) -> Callable[[], Solved]:
+        """Return what finds the answer."""
+        return partial(solved, self._source(solve), drill)
+
+    def diagram(
+        self,
+        done: tuple[str, ...],
+        amiss: tuple[str, ...] = (),
+        ghosts: tuple[str, ...] = (),
+    ) -> Diagram:
+        """Return the parts as they look with these steps done."""
+        return drill_diagram(self._source(), done, amiss, ghosts)
+
+    def keep(  # noqa: PLR0913 - all that a result is
+        self,
+        person: str,
+        drill: Drill,
+        answer: Answer,
+        judged: Judged,
+        grade: Grade,
+        seconds: float,
+        *,
+        hint: bool = False,
+    ) -> str:
+        """Keep how a first try went; return it in a sentence."""
+        if not person:
+            return f"{NOT_RECORDED} Say who practises, and it is kept."
+        tried = FirstTry(
+            person=person,
+            drill=drill,
+            answer=answer,
+            judged=judged,
+            grade=grade,
+            seconds=max(seconds, 0.0) if isfinite(seconds) else 0.0,
+            hint=hint,
+        )
+        try:
+            self._records.keep(result_of(self._derived(), tried, self._clock.now()))
+        except WorkshopError as error:
+            return f"{NOT_RECORDED} {error}"
+        return f"Kept for {self._called(person)}: {grade.value}."
+
+    def progress(self, person: str) -> Progress:
+        """Return how far a person is, as of now."""
+        derived = self._derived()
+        results, memories = self._records.of(person)
+        standing = Standing(
+            person=person,
+            name=self._called(person),
+            results=results,
+            memories=memories,
+            at=self._clock.now(),
+            zone=ZoneInfo(derived.shop.zone),
+        )
+        pattern = derived.pattern
+        return progress_of(
+            standing, self._reasons().pieces(), pattern=pattern.uuid, title=pattern.name
+        )

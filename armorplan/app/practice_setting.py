@@ -1,0 +1,109 @@
+"""Finds the exercise that is worth most now: tried out one by one, in any thread."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from armorplan.app.drills.setting import drill_for
+from armorplan.app.drills.source import DrillSource
+from armorplan.app.practice_reasons import BuildReasons
+from armorplan.practice.coming import coming, in_turn, kinds_in_turn
+from armorplan.practice.drill import Asked, Drill, DrillKind, Level
+from armorplan.practice.memory import Memory
+
+MOST_TRIES = 12
+"""So many exercises are made before one is taken that needs another reason than wanted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComingAsked:
+    """All that decides what comes next, beside the build.
+
+    Attributes:
+        kinds: which may be asked, in the order they are offered.
+        former: kinds that were asked, the latest last.
+        last: the exercise that was set last, which is not set again; ``None``: none was.
+        memories: how each reason sits, by key; ``at``: as of when.
+        seed: of the exercise.
+        level: so much at once; ``None``: as the reason sits.
+        piece: of this piece only; empty: of any.
+    """
+
+    kinds: tuple[DrillKind, ...]
+    former: tuple[DrillKind, ...]
+    last: Drill | None
+    memories: Mapping[str, Memory]
+    at: datetime
+    seed: int
+    level: Level | None = None
+    piece: str = ""
+
+
+class FindComing:
+    """Makes exercises until one needs the reason that is wanted."""
+
+    def __init__(self, source: DrillSource, reasons: BuildReasons, asked: ComingAsked) -> None:
+        self._source, self._reasons, self._asked = source, reasons, asked
+        self._spare: Drill | None = None
+
+    def __call__(self) -> Drill | None:
+        """Return the exercise; ``None``: the build holds none like this."""
+        self._look_at_a_new_kind()
+        for tried, wanted in enumerate(self._wanted()):
+            if tried == MOST_TRIES:
+                break
+            drill = self._made(wanted)
+            if drill is not None and wanted.focus in drill.rules:
+                return drill
+            self._reasons.never(wanted)
+        return self._spare or self._any()
+
+    def _wanted(self) -> Iterator[Asked]:
+        asked = self._asked
+        askable = self._reasons.askable(asked.kinds, asked.piece)
+        turn = in_turn(askable, asked.memories, asked.at)
+        every = coming(
+            turn,
+            asked.memories,
+            asked.former,
+            seed=asked.seed,
+            level=asked.level,
+            piece=asked.piece,
+        )
+        return (one for one in every if not self._reasons.is_never(one))
+
+    def _look_at_a_new_kind(self) -> None:
+        """Make one exercise of a kind that was not looked at: it may need reasons of its own."""
+        for kind in kinds_in_turn(self._asked.kinds, self._asked.former):
+            if not self._reasons.is_known(kind):
+                self._made(self._plain(kind))
+                return
+
+    def _any(self) -> Drill | None:
+        """Return an exercise of the kind whose turn it is, whatever reasons it needs."""
+        for kind in kinds_in_turn(self._asked.kinds, self._asked.former):
+            drill = self._made(self._plain(kind))
+            if drill is not None:
+                return drill
+        return None
+
+    def _plain(self, kind: DrillKind) -> Asked:
+        level = self._asked.level or Level.ROW
+        return Asked(kind=kind, seed=self._asked.seed, level=level, piece=self._asked.piece)
+
+    def _made(self, asked: Asked) -> Drill | None:
+        """Return an exercise that is another one than the last; it is remembered as a spare."""
+        for seed in range(asked.seed, asked.seed + 3):
+            drill = drill_for(self._source, replace(asked, seed=seed))
+            self._reasons.look_at(asked.kind, drill)
+            if drill is None:
+                return None
+            if not self._is_the_last(drill):
+                self._spare = self._spare or drill
+                return drill
+        return None
+
+    def _is_the_last(self, drill: Drill) -> bool:
+        """Tell whether an exercise is the last one but for what was asked for."""
+        last = self._asked.last
+        return last is not None and replace(drill, asked=last.asked) == last

@@ -1,0 +1,89 @@
+"""Skills as practice shows them: what was signed off, beside what exercises told of each kind."""
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import replace
+from zoneinfo import ZoneInfo
+
+from armorplan.app.derived import Derived
+from armorplan.app.practice_protocol import SkillRow
+from armorplan.app.practice_reasons import BuildReasons
+from armorplan.app.practice_record import Records
+from armorplan.app.skill_desk import SkillDesk
+from armorplan.app.skill_words import practised_sentence, row_sentence
+from armorplan.kernel.clock import Clock
+from armorplan.practice.memory import state_of
+from armorplan.workshop.skill_how import SkillHow
+
+
+class PracticeSkills:
+    """What is signed off, and the reasons of the build; ``practice_desk`` adds exercises."""
+
+    def __init__(
+        self,
+        derived: Callable[[], Derived],
+        skill_desk: SkillDesk,
+        records: Records,
+        clock: Clock,
+    ) -> None:
+        self._derived, self._skill_desk = derived, skill_desk
+        self._records, self._clock = records, clock
+        self._known: BuildReasons | None = None
+
+    def _reasons(self) -> BuildReasons:
+        derived = self._derived()
+        if self._known is None or self._known.derived.relations is not derived.relations:
+            self._known = BuildReasons(derived)
+        return self._known
+
+    def _called(self, person: str) -> str:
+        found = self._derived().shop.called(person)
+        return found.name if found else person
+
+    def skills(self, person: str = "") -> tuple[SkillRow, ...]:
+        """Return every kind of step of the build for a person, or for everybody; as worked."""
+        zone = ZoneInfo(self._derived().shop.zone)
+        return tuple(
+            replace(
+                row,
+                practised=self._practised(row.person, row.kind),
+                sentence=row_sentence(row, zone),
+            )
+            for row in self._skill_desk.rows(person)
+        )
+
+    def _practised(self, person: str, kind: str) -> str:
+        _, memories = self._records.of(person)
+        now_at = self._clock.now()
+        keys = self._reasons().of_kind(kind)
+        return practised_sentence(
+            Counter(state_of(memories.get(key), now_at) for key in keys), kind
+        )
+
+    def sign_off(self, person: str, kind: str, how: SkillHow, by: str, note: str = "") -> str:
+        """Sign a kind of step off, or say that it is not to be done yet."""
+        return self._skill_desk.sign_off(person, kind, how, by, note)
+
+    def take_back_skill(self, person: str) -> str:
+        """Take back what was signed off last for a person."""
+        return self._skill_desk.take_back(person)
+
+    def can_take_back(self, person: str) -> str:
+        """Return what would be taken back, in a sentence; empty: nothing was signed off."""
+        return self._skill_desk.can_take_back(person)
+
+    def read_new(self) -> bool:
+        """Take in what was signed off in other windows; tell whether plans change for it.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read.
+        """
+        return self._skill_desk.read_new()
+
+    def read_results(self) -> bool:
+        """Tell whether another window kept a result since this was asked last.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read.
+        """
+        return self._records.read_new()
