@@ -24,6 +24,8 @@ _ROWS = {
         "{0} notes, measurements and photos",
     ),
     "keepsakes_withdrawn": ("{0} withdrawal of one", "{0} withdrawals of some"),
+    "drills": ("{0} answered exercise", "{0} answered exercises"),
+    "skills": ("{0} word on a skill", "{0} words on skills"),
 }
 """What is counted besides builds and entries; that something was restored is no loss."""
 
