@@ -24,7 +24,7 @@ def bar_title(letter: str, row: DayRow) -> str:
 def bar_spoken(letter: str, row: DayRow, times: str, note: str) -> str:
     """Say a bar for the ear."""
     more = f". {note}" if note else ""
-    return f"{letter}, {row.title}, {_long(row.minutes)}: {times}{more}"
+    return f"{letter}, {row.title}, {minutes_text(row.minutes)}: {times}{more}"
 
 
 def bar_times(span: DaySpan, row: DayRow, start_min: int | None) -> str:

@@ -2,12 +2,14 @@
 
 from abc import abstractmethod
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSize, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.drill_form_words import choice_of_letter
 from armorplan.practice.drill import Answer, Drill, Judged
+
+LEAST_PX = QSize(240, 200)
 
 
 class DrillForm(QWidget):
@@ -67,3 +69,6 @@ class DrillForm(QWidget):
         else:
             self.choose(named.id)
             event.accept()
+
+    def minimumSizeHint(self) -> QSize:
+        return LEAST_PX

@@ -29,7 +29,9 @@ class Face:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Lines:
+class FaceLines:
+    """The words of a choice, broken into lines."""
+
     title: tuple[str, ...]
     detail: tuple[str, ...]
     note: tuple[str, ...]
@@ -46,11 +48,12 @@ def _before_px(face: Face, font: QFont) -> int:
     return (number if face.place else 0) + plate_px(font) + 2 * PAD_PX
 
 
-def _lines(face: Face, font: QFont, width: int) -> _Lines:
+def face_lines(face: Face, font: QFont, width: int) -> FaceLines:
+    """Break the words of a choice so that they fit a width."""
     room = max(width - _before_px(face, font) - PAD_PX, 1)
     small = QFontMetrics(small_font(font))
     note_room = max(room - small.height() - PAD_PX // 2, 1)
-    return _Lines(
+    return FaceLines(
         title=broken(face.title, QFontMetrics(font), room, MOST_LINES),
         detail=broken(face.detail, small, room, MOST_LINES) if face.detail else (),
         note=broken(face.note.words, small, note_room, MOST_LINES) if face.note else (),
@@ -59,7 +62,7 @@ def _lines(face: Face, font: QFont, width: int) -> _Lines:
 
 def face_height(face: Face, font: QFont, width: int) -> int:
     """Return the height of a choice in a width, both in device-independent pixels."""
-    lines, small = _lines(face, font, width), QFontMetrics(small_font(font)).height()
+    lines, small = face_lines(face, font, width), QFontMetrics(small_font(font)).height()
     words = len(lines.title) * QFontMetrics(font).height()
     words += (len(lines.detail) + len(lines.note)) * small
     return max(LEAST_PX, words + 2 * PAD_PX, plate_px(font) + PAD_PX)
@@ -69,7 +72,7 @@ def paint_face(
     painter: QPainter, box: QRectF, face: Face, *, font: QFont, colours: Colours
 ) -> None:
     """Paint a choice into a box of the height that ``face_height`` tells."""
-    lines = _lines(face, font, int(box.width()))
+    lines = face_lines(face, font, int(box.width()))
     left, side = box.left() + PAD_PX, plate_px(font)
     if face.place:
         wide = QFontMetrics(heavy_font(font)).horizontalAdvance(WIDEST_PLACE)
@@ -102,7 +105,7 @@ def paint_letter(
 def _paint_words(
     painter: QPainter,
     at: QPointF,
-    lines: _Lines,
+    lines: FaceLines,
     note: Note | None,
     *,
     look: tuple[QFont, Colours],

@@ -1,6 +1,6 @@
 """Putting steps in order: a list whose rows are moved, and a right order beside it when asked."""
 
-from PySide6.QtCore import QSignalBlocker, QSize
+from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
@@ -11,7 +11,7 @@ from armorplan.desktop.widgets.drill_form import DrillForm
 from armorplan.desktop.widgets.drill_form_list import OrderList
 from armorplan.practice.drill import Answer, Drill, Judged
 
-BESIDE_EMS = 48
+BESIDE_EMS = 96
 """In a form wider than so many letters a right order has room beside the answer."""
 
 
@@ -62,6 +62,8 @@ class OrderForm(DrillForm):
         other.addWidget(self.nearest, 1)
         self._beside = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._beside.setContentsMargins(0, 0, 0, 0)
+        # Laid side by side it must let itself be made narrower, or it would never change over.
+        self._beside.setSizeConstraint(QBoxLayout.SizeConstraint.SetNoConstraint)
         self._beside.addLayout(mine, 1)
         self._beside.addWidget(self._other, 1)
 
@@ -155,6 +157,3 @@ class OrderForm(DrillForm):
         is_wide = self.width() > BESIDE_EMS * self.fontMetrics().averageCharWidth()
         way = QBoxLayout.Direction.LeftToRight if is_wide else QBoxLayout.Direction.TopToBottom
         self._beside.setDirection(way)
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(240, 200)

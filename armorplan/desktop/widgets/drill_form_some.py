@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from PySide6.QtCore import QEvent, QObject, QSignalBlocker, Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QFrame,
@@ -22,6 +23,7 @@ from armorplan.desktop.drill_form_words import (
     spoken,
 )
 from armorplan.desktop.drill_marks import Note
+from armorplan.desktop.picture_keys import next_in_order
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_form import DrillForm
 from armorplan.desktop.widgets.drill_form_choice import (
@@ -151,11 +153,25 @@ class ChoicesForm(DrillForm):
     # --- events -------------------------------------------------------------------------------
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        name = next((key for key, one in self.buttons.items() if one is watched), "")
         if event.type() is QEvent.Type.FocusIn:
-            name = next((key for key, one in self.buttons.items() if one is watched), "")
             self._scroll.ensureWidgetVisible(self.buttons[name])
             self.pointed.emit(name)
+        elif isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
+            by = _WALKS.get(Qt.Key(event.key()), 0)
+            if by and not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier:
+                self._walk(name, by)
+                return True
         return super().eventFilter(watched, event)
+
+    def _walk(self, name: str, by: int) -> None:
+        """Go to the next choice without choosing it; stop at either end."""
+        to = next_in_order(tuple(self.buttons), name, by)
+        if to is not None:
+            self.buttons[to].setFocus(Qt.FocusReason.TabFocusReason)
+
+
+_WALKS = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
 
 
 def _places(drill: Drill) -> tuple[int, ...]:
