@@ -64,13 +64,12 @@ def hint_html(hint: str, colours: Colours) -> str:
 
 def _head(told: Told, colours: Colours) -> Iterator[str]:
     judged = told.judged
-    if judged.right:
-        yield _chip(RIGHT_SIGN, _say("Right"), colours.ready)
-    else:
-        yield _chip(NOT_YET_SIGN, _say("Not yet"), colours.drying)
     if told.is_nearest_shown:
         yield f"<p><b>{escape(right_shown_words(told.drill.form))}</b></p>"
-    yield f"<p><b>{escape(judged.sentence)}</b></p>"
+    if judged.right:
+        yield _sentence(RIGHT_SIGN, _say("Right"), judged.sentence, colours.ready)
+    else:
+        yield _sentence(NOT_YET_SIGN, _say("Not yet"), judged.sentence, colours.drying)
     far = how_far(told.drill, told.answer, judged)
     if far:
         yield f"<p>{escape(far)}</p>"
@@ -119,6 +118,14 @@ def _rule(because: Because, colours: Colours) -> str:
         return _quiet(words, colours)
     href = f"{RULE}{because.rule}"
     return f'<a href="{escape(href)}" style="color:{colours.running}">{escape(words)}</a>'
+
+
+def _sentence(sign: str, word: str, sentence: str, colour: str) -> str:
+    """Return a sentence behind a shape and a word, which many sentences begin with themselves."""
+    begun = sentence.removeprefix(word)
+    rest = begun if begun != sentence else f": {sentence}"
+    marked = f'<span style="color:{colour}">{sign}&nbsp;{escape(word)}</span>'
+    return f"<p><b>{marked}{escape(rest)}</b></p>"
 
 
 def _chip(sign: str, word: str, colour: str) -> str:

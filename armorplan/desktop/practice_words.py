@@ -56,8 +56,11 @@ def not_whole_words(form: AnswerForm) -> str:
 
 
 def how_far(drill: Drill, given: Answer, judged: Judged) -> str:
-    """Say how far a wrong answer is from a right one, naming what has to change."""
-    if judged.right or not judged.nearest:
+    """Say how far a wrong answer is from a right one, naming what has to change.
+
+    Empty where the answer is right, and where the sentence of the judgement says so already.
+    """
+    if judged.right or not judged.nearest or _is_said(drill, given, judged):
         return ""
     if drill.form is AnswerForm.ONE:
         titles = _named(drill, judged.nearest)
@@ -67,6 +70,13 @@ def how_far(drill: Drill, given: Answer, judged: Judged) -> str:
     if drill.form is AnswerForm.TIMES:
         return _times_words(drill, given, judged)
     return _moved_words(drill, judged)
+
+
+def _is_said(drill: Drill, given: Answer, judged: Judged) -> bool:
+    """Tell whether the sentence names all that has to change."""
+    changed = judged.moved or tuple(set(judged.nearest) ^ set(given))
+    names = {name.partition("=")[0] for name in changed}
+    return bool(names) and all(title_of(drill, name) in judged.sentence for name in names)
 
 
 def _moved_words(drill: Drill, judged: Judged) -> str:

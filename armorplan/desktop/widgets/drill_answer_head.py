@@ -9,14 +9,16 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 from armorplan.desktop.practice_words import form_words, number_words
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.why_panel import Caution
-from armorplan.practice.drill import Drill
+from armorplan.practice.drill import AnswerForm, Drill
 
 ARM_MM = 700.0
 """An arm's length from the screen (common practice, no source)."""
 QUESTION_SHARE = 1.5
 """So much larger than other text is the question: it is read from an arm's length then."""
 GIVEN_SHARE = 0.42
-"""At most so much of a column is what is known; the answer needs the rest."""
+"""So much of a column is for what is known, and more where the choices leave room."""
+ROW_PAD_PX = 24
+QWIDGETSIZE_MAX = 16_777_215
 
 
 def question_font(font: QFont) -> QFont:
@@ -110,15 +112,23 @@ class GivenPane(QScrollArea):
         return within
 
     def fit(self) -> None:
-        """Be as high as what is known needs, within the share of the column."""
-        parent = self.parentWidget()
-        if self._within is None or parent is None:
+        """Be as high as what is known needs; where that is too much, leave room to answer."""
+        column = self.parentWidget()
+        if self._within is None or self._drill is None or column is None:
             return
         layout = self._within.layout()
-        wide = max(self.viewport().width(), 1)
-        needs = layout.heightForWidth(wide) if layout else 0
-        most = round(parent.height() * GIVEN_SHARE)
-        self.setFixedHeight(min(needs, most) if parent.height() > needs else max(most, 1))
+        needs = layout.heightForWidth(max(self.viewport().width(), 1)) if layout else 0
+        least = round(column.height() * GIVEN_SHARE)
+        most = max(least, column.height() - self._answer_px(self._drill))
+        self.setFixedHeight(max(min(needs, most), 1))
+
+    def _answer_px(self, drill: Drill) -> int:
+        """Return about how high all choices are, a row each; a day takes all there is."""
+        if drill.form is AnswerForm.TIMES:
+            return QWIDGETSIZE_MAX
+        line = self.fontMetrics().height()
+        rows = (line * (2 if one.detail else 1) + ROW_PAD_PX for one in drill.choices)
+        return sum(rows) + 2 * (line + ROW_PAD_PX)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
