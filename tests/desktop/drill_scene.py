@@ -23,7 +23,13 @@ TITLES = (
     "Rivet the strap to the lower petal",
     "Set the boss",
 )
-JOINTS = ("1.upper_0", "1.upper_2", "1.lower_0", "1.strap_0", "1.boss_0")
+JOINTS = (
+    "piece_0.upper_0",
+    "piece_0.upper_2",
+    "piece_0.lower_0",
+    "piece_0.strap_0",
+    "piece_0.boss_0",
+)
 CHOICES = tuple(
     Choice(
         id=f"step-{at}",
@@ -31,7 +37,7 @@ CHOICES = tuple(
         detail="two-part rivet, 3 mm" if at == 0 else "",
         steps=(f"step-{at}",),
         joints=(JOINTS[at],),
-        parts=("1.petal_mid",) if at == 4 else (),
+        parts=("piece_0.petal_mid",) if at == 4 else (),
     )
     for at, title in enumerate(TITLES)
 )
@@ -107,7 +113,7 @@ PLAY = (
     Frame(
         done=("step-3",),
         amiss=("step-0",),
-        ghosts=("1.upper_0",),
+        ghosts=("piece_0.upper_0",),
         said="No tool gets to the upper row any more.",
     ),
 )

@@ -79,6 +79,10 @@ class PlayBar(QWidget):
         self._frames = ()
         self.hide()
 
+    def set_pace(self, step_ms: int) -> None:
+        """Have each picture stand so long where it goes by itself."""
+        self._timer.setInterval(step_ms)
+
     @property
     def is_running(self) -> bool:
         """Tell whether it goes on by itself."""

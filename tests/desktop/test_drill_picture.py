@@ -1,0 +1,289 @@
+"""The picture of an exercise: chosen on by mouse and keys, lit, and played picture by picture."""
+
+from dataclasses import replace
+
+import pytest
+from desktop.drill_scene import FIRST, IDS, JOINTS, ORDER, PLAY, SOME
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtWidgets import QPushButton
+
+from armorplan.app.rows import DiagramMark
+from armorplan.desktop.picture_colours import Look
+from armorplan.desktop.widgets import drill_picture, drill_picture_play
+from armorplan.desktop.widgets.drill_forms import make_form
+from armorplan.desktop.widgets.drill_picture import DrillPicture, lettered_joints
+from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.kernel.findings import Severity
+
+A, B, C, D, E = IDS
+LEFT = Qt.MouseButton.LeftButton
+
+
+@pytest.fixture
+def said(monkeypatch):
+    told = []
+    for module in (drill_picture, drill_picture_play):
+        monkeypatch.setattr(module, "announce", lambda _widget, text: told.append(text))
+    return told
+
+
+@pytest.fixture
+def diagram(session):
+    """The first piece, with the steps that the exercise speaks of."""
+    found = session.diagram()
+    steps = dict(zip(JOINTS, IDS, strict=True))
+    joints = tuple(replace(j, step=steps.get(j.id)) for j in found.joints)
+    return replace(found, joints=joints)
+
+
+@pytest.fixture
+def calm():
+    return [True]
+
+
+@pytest.fixture
+def picture(qtbot, calm):
+    made = DrillPicture(is_calm=lambda: calm[0])
+    qtbot.addWidget(made)
+    made.resize(420, 420)
+    made.show()
+    qtbot.waitExposed(made)
+    yield made
+    made.stop()
+
+
+@pytest.fixture
+def asked(picture, diagram):
+    picture.show_drill(diagram, FIRST)
+    return picture
+
+
+def looks(picture):
+    return {joint: picture.canvas.look_of(f"joint:{joint}") for joint in JOINTS}
+
+
+def begin_play(picture, diagram, frames=PLAY):
+    shown = []
+    picture.play(frames, lambda frame: shown.append(frame) or diagram)
+    return shown
+
+
+# --- what is chosen ---------------------------------------------------------------------------
+
+
+def test_each_choice_has_its_letter_at_its_joint(asked):
+    spots, boxes = asked.canvas.letter_spots(), asked.canvas.letter_boxes()
+    heads = asked.canvas.drawing.heads()
+    assert list(spots) == list("ABCDE")
+    for letter, joint in zip("ABCDE", JOINTS, strict=True):
+        assert spots[letter] == asked.canvas.mapFromScene(QPointF(*heads[joint]))
+        near = boxes[letter].center() - QPointF(spots[letter])
+        assert near.manhattanLength() < 120
+    plates = list(boxes.values())
+    assert not any(a.intersects(b) for at, a in enumerate(plates) for b in plates[at + 1 :])
+
+
+@pytest.mark.parametrize("letter", "ABCDE")
+def test_a_click_on_a_letter_or_its_joint_chooses(asked, qtbot, letter):
+    view = asked.canvas.viewport()
+    plate = asked.canvas.letter_boxes()[letter].center().toPoint()
+    for spot in (plate, asked.canvas.letter_spots()[letter]):
+        with qtbot.waitSignal(asked.chosen) as chosen:
+            qtbot.mouseClick(view, LEFT, pos=spot)
+        assert chosen.args == [IDS["ABCDE".index(letter)]]
+
+
+def test_a_click_beside_chooses_nothing(asked, qtbot):
+    with qtbot.assertNotEmitted(asked.chosen):
+        qtbot.mouseClick(asked.canvas.viewport(), LEFT, pos=QPoint(2, 2))
+
+
+def test_letters_and_arrows_choose_by_key(asked, qtbot, said):
+    with qtbot.waitSignal(asked.chosen) as chosen:
+        qtbot.keyClick(asked.canvas, Qt.Key.Key_C)
+    assert chosen.args == [C]
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_PageDown)
+    assert said == ["A, Rivet the upper row. two-part rivet, 3 mm"]
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_PageDown)
+    with qtbot.waitSignal(asked.chosen) as chosen:
+        qtbot.keyClick(asked.canvas, Qt.Key.Key_Return)
+    assert chosen.args == [B]
+    reached = {asked.canvas.hands.here}
+    for key in (Qt.Key.Key_Down, Qt.Key.Key_Down, Qt.Key.Key_Left, Qt.Key.Key_Up) * 3:
+        qtbot.keyClick(asked.canvas, key)
+        reached.add(asked.canvas.hands.here)
+    assert reached <= {f"joint:{joint}" for joint in JOINTS}, "arrows go between choices only"
+    assert len(reached) > 2
+
+
+def test_the_form_takes_what_is_chosen_on_the_picture_and_lights_what_is_in_hand(
+    asked, qtbot, window
+):
+    form = make_form(FIRST, asked, window)
+    window.setCentralWidget(form)
+    qtbot.mouseClick(
+        asked.canvas.viewport(), LEFT, pos=asked.canvas.letter_boxes()["D"].center().toPoint()
+    )
+    assert form.answer() == (D,)
+    form.pointed.emit(B)
+    assert looks(asked)[JOINTS[1]] is Look.LIT
+    assert looks(asked)[JOINTS[0]] is Look.DIM
+    form.pointed.emit("")
+    assert set(looks(asked).values()) == {Look.PLAIN}
+
+
+def test_a_choice_lights_its_parts_and_what_its_steps_set(asked):
+    asked.light(E)
+    assert looks(asked)["piece_0.boss_0"] is Look.LIT
+    assert asked.canvas.look_of("part:piece_0.petal_mid") is Look.LIT
+    asked.light("no choice")
+    assert set(looks(asked).values()) == {Look.PLAIN}
+
+
+def test_letters_stand_only_where_each_choice_has_a_joint_of_its_own(asked):
+    heads = asked.canvas.drawing.heads()
+    assert lettered_joints(SOME, heads) == dict(zip("ABCDE", JOINTS, strict=True))
+    assert lettered_joints(ORDER, heads) == {}
+    bare = replace(SOME.choices[0], joints=())
+    assert lettered_joints(replace(SOME, choices=(bare, *SOME.choices[1:])), heads) == {}
+    twin = replace(SOME.choices[0], joints=(JOINTS[1],))
+    assert lettered_joints(replace(SOME, choices=(twin, *SOME.choices[1:])), heads) == {}
+
+
+def test_without_letters_all_parts_are_walked_and_a_joint_names_its_step(
+    picture, diagram, qtbot, said
+):
+    picture.show_drill(diagram, ORDER)
+    qtbot.keyClick(picture.canvas, Qt.Key.Key_PageDown)
+    assert "fasteners" in said[0]
+    with qtbot.waitSignal(picture.chosen) as chosen:
+        picture.canvas.hands.chosen.emit(f"joint:{JOINTS[3]}")
+    assert chosen.args == [D]
+    with qtbot.assertNotEmitted(picture.chosen):
+        picture.canvas.hands.chosen.emit("part:piece_0.strap")
+
+
+def test_the_parts_that_are_asked_about_are_brought_near(picture, diagram):
+    picture.show_drill(diagram, replace(FIRST, parts=("piece_0.strap",)))
+    assert picture.canvas.is_near
+    picture.show_drill(diagram, FIRST)
+    assert not picture.canvas.is_near
+
+
+# --- what is played ---------------------------------------------------------------------------
+
+
+def test_pictures_are_stepped_by_keys(asked, diagram, qtbot, said):
+    shown = begin_play(asked, diagram)
+    assert shown == [PLAY[0]]
+    assert asked.bar.said.text() == "Picture 1 of 3: Nothing is done yet."
+    for key, frame in (
+        (Qt.Key.Key_Right, PLAY[1]),
+        (Qt.Key.Key_Space, PLAY[2]),
+        (Qt.Key.Key_Left, PLAY[1]),
+        (Qt.Key.Key_Up, PLAY[0]),
+    ):
+        qtbot.keyClick(asked.canvas, key)
+        assert shown[-1] is frame
+        assert said[-1].endswith(frame.said)
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Left)
+    assert len(shown) == 5, "there is none before the first"
+
+
+def test_pictures_are_stepped_by_mouse(asked, diagram, qtbot):
+    shown = begin_play(asked, diagram)
+    for button, frame in (
+        (asked.bar.on, PLAY[1]),
+        (asked.bar.on, PLAY[2]),
+        (asked.bar.back, PLAY[1]),
+    ):
+        qtbot.mouseClick(button, LEFT)
+        assert shown[-1] is frame
+    qtbot.mouseClick(asked.bar.end, LEFT)
+    assert not asked.is_played
+    assert not asked.bar.isVisible()
+
+
+def test_what_is_out_of_reach_is_a_ghost_and_its_part_hatched(asked, diagram, qtbot):
+    begin_play(asked, diagram)
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Right)
+    assert looks(asked)["piece_0.strap_0"] is Look.LIT
+    assert (asked.canvas.ghosts, asked.canvas.hatched) == ((), frozenset())
+    plain = asked.canvas.grab().toImage()
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Right)
+    assert asked.canvas.ghosts == ("piece_0.upper_0",)
+    joint = next(j for j in diagram.joints if j.id == "piece_0.upper_0")
+    assert asked.canvas.hatched == frozenset(joint.parts[:1])
+    assert asked.canvas.grab().toImage() != plain
+
+
+def test_outlines_of_ghosts_are_drawn_while_they_are_played_only(asked, diagram):
+    ring = ((0.0, 0.0), (20.0, 0.0), (20.0, 20.0))
+    mark = Mark(kind=MarkKind.GHOST, part="piece_0.petal_mid", spots=ring, severity=Severity.ERROR)
+    marked = replace(diagram, marks=(DiagramMark(measure="drill:x", mark=mark),))
+    begin_play(asked, marked)
+    assert any(key.startswith("mark:") for key in asked.canvas._places)
+    asked.stop()
+    asked.show_drill(marked, FIRST)
+    assert not any(key.startswith("mark:") for key in asked.canvas._places)
+
+
+def test_escape_shows_the_exercise_again_as_it_was(asked, diagram, qtbot):
+    asked.light(B)
+    begin_play(asked, diagram)
+    assert asked.canvas.letter_spots() == {}
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Right)
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Escape)
+    assert not asked.is_played
+    assert list(asked.canvas.letter_spots()) == list("ABCDE")
+    assert looks(asked)[JOINTS[1]] is Look.LIT
+    assert asked.canvas.ghosts == ()
+
+
+def test_escape_closes_the_pictures_from_their_buttons_too(asked, diagram, qtbot):
+    begin_play(asked, diagram)
+    asked.bar.on.setFocus()
+    qtbot.keyClick(asked.bar.on, Qt.Key.Key_Escape)
+    assert not asked.is_played
+    assert asked.focusWidget() is asked.canvas
+
+
+def test_it_goes_by_itself_to_the_end_unless_one_wants_it_calm(asked, diagram, calm, qtbot):
+    begin_play(asked, diagram)
+    assert not asked.bar.is_running
+    assert not asked.bar.run.isVisible()
+    asked.stop()
+    calm[0] = False
+    asked.bar.set_pace(1)
+    shown = begin_play(asked, diagram)
+    assert asked.bar.is_running
+    qtbot.waitUntil(lambda: not asked.bar.is_running)
+    assert tuple(shown) == PLAY
+    asked.bar.set_pace(60_000)
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Space)
+    assert (asked.bar.is_running, shown[-1]) == (True, PLAY[0])
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Space)
+    assert not asked.bar.is_running
+    qtbot.mouseClick(asked.bar.run, LEFT)
+    assert asked.bar.is_running
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Right)
+    assert not asked.bar.is_running, "whoever steps by hand goes on by hand"
+
+
+def test_letters_and_clicks_choose_nothing_while_it_is_played(asked, diagram, qtbot):
+    begin_play(asked, diagram)
+    with qtbot.assertNotEmitted(asked.chosen):
+        qtbot.keyClick(asked.canvas, Qt.Key.Key_A)
+        asked.canvas.hands.chosen.emit(f"joint:{JOINTS[0]}")
+    assert asked.is_played
+
+
+def test_nothing_to_play_plays_nothing(asked, diagram):
+    assert begin_play(asked, diagram, frames=()) == []
+    assert not asked.is_played
+
+
+def test_everything_has_a_name(asked):
+    assert asked.canvas.accessibleName()
+    assert asked.canvas.accessibleDescription()
+    assert all(button.accessibleName() for button in asked.bar.findChildren(QPushButton))
