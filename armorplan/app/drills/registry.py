@@ -6,7 +6,11 @@ from armorplan.app.drills.source import DrillMaker
 from armorplan.practice.drill import DrillKind
 
 _MODULES: dict[DrillKind, str] = {
+    DrillKind.DRY: "dry_drill",
+    DrillKind.DAY: "day_drill",
     DrillKind.ORDER: "order_drill",
+    DrillKind.NEXT: "next_drill",
+    DrillKind.MISTAKE: "mistake_drill",
     DrillKind.WAY_BACK: "way_back_drill",
     DrillKind.FIRST: "first_drill",
     DrillKind.FASTENER: "fastener_drill",

@@ -1,0 +1,96 @@
+"""Which of two things that dry is ready first, where that is sure."""
+
+from collections.abc import Iterator
+from datetime import timedelta
+from itertools import product
+
+from armorplan.app.drills.dry_cases import Rung
+from armorplan.app.drills.dry_looks import Look
+from armorplan.drying.body import LIKELY, Body, Multiples, multiples
+
+_CLEAR = 0.1
+"""Two that are ready within this share of the longer drying are told as ready together."""
+
+
+def goal_rung(look: Look) -> Rung:
+    """Return the rung at which what waits for it may go on."""
+    return look.case.rungs[look.case.place(look.case.goal)]
+
+
+def ready_min(look: Look) -> int | None:
+    """Return when it is likely ready, counted from the midnight before; ``None`` for never."""
+    likely = look.span(goal_rung(look)).likely_min
+    return None if likely is None else look.start_min + likely
+
+
+def first_ready(one: Look, other: Look) -> str | None:
+    """Return the drying that is ready first; ``None`` where that is not sure.
+
+    Of one treatment both dry in the same air, by the same hands and by the same law of thickness:
+    what is not known of these is the same for both, so that each law is tried on both at once. Of
+    two treatments the latest of one has to lie before the soonest of the other.
+    """
+    ends = [ready_min(look) for look in (one, other)]
+    if ends[0] is None or ends[1] is None:
+        return None
+    longest = max(
+        end - look.start_min for end, look in zip(ends, (one, other), strict=True) if end
+    )
+    if abs(ends[0] - ends[1]) < _CLEAR * longest:
+        return None
+    ahead, behind = (one, other) if ends[0] < ends[1] else (other, one)
+    return ahead.case.step.id if _is_sure(ahead, behind) else None
+
+
+def first_told(one: Look, other: Look) -> str | None:
+    """Return which is ready first by the catalogue's times alone; ``None``: both at once."""
+    ends = []
+    for look in (one, other):
+        stage = goal_rung(look).stage
+        ends.append(look.start_min + (look.case.catalogue_min(stage) if stage else 0))
+    if ends[0] == ends[1]:
+        return None
+    return (one if ends[0] < ends[1] else other).case.step.id
+
+
+def all_agree(one: Look, other: Look, first: str) -> bool:
+    """Tell whether all that one might go by names the first: no exercise is made of that.
+
+    What was wet first, what takes less time, and what the catalogue says.
+    """
+    quick = min((one, other), key=lambda look: look.span(goal_rung(look)).likely_min or 0)
+    named = {quick.case.step.id, first_told(one, other)}
+    if one.start_min != other.start_min:
+        named.add(min((one, other), key=lambda look: look.start_min).case.step.id)
+    return named == {first}
+
+
+def _is_sure(ahead: Look, behind: Look) -> bool:
+    if ahead.case.entry.id != behind.case.entry.id:
+        latest = ahead.span(goal_rung(ahead)).latest_min
+        soonest = behind.span(goal_rung(behind)).soonest_min
+        return latest is not None and (
+            soonest is None or ahead.start_min + latest < behind.start_min + soonest
+        )
+    pairs = zip(_ends(ahead), _ends(behind), strict=True)
+    return all(one < other for one, other in pairs)
+
+
+def _ends(look: Look) -> Iterator[float]:
+    """Yield when it is ready by each law of thickness, each pace of the shop and of the air."""
+    case, room, stage = look.case, look.air.room, goal_rung(look).stage
+    catalogue = case.catalogue_min(stage) if stage else 0
+    for law, shop in product(_by_law(look), room.factors(case.entry)):
+        dose = catalogue * law * shop
+        for minutes in room.until(case.entry, (dose, dose, dose), look.start_at):
+            yield look.start_min + timedelta(minutes=minutes) / timedelta(minutes=1)
+
+
+def _by_law(look: Look) -> Multiples:
+    """Return how many times the catalogue's minutes, by the linear, the middle and the square law."""
+    body = look.case.body
+    plain = Body(thickness_mm=body.thickness_mm, faces=body.faces)
+    least, likely, most = multiples(look.case.entry, plain)
+    laws = (least, likely, most) if likely >= 1 else (most, likely, least)
+    more = multiples(look.case.entry, body)[LIKELY] / likely
+    return laws[0] * more, laws[1] * more, laws[2] * more

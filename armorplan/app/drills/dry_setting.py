@@ -1,0 +1,250 @@
+"""Choosing what is asked of drying: where the catalogue's time would mislead, and nothing is a toss-up.
+
+One thing looked at and how far it is (one strap); two, and which is ready first (a row); several, and
+which may go on (a piece, the whole harness).
+"""
+
+import random
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations, product
+
+from armorplan.app.derived import Derived
+from armorplan.app.drills.day_links import DayLinks
+from armorplan.app.drills.dry_airs import DrillAir, airs_of
+from armorplan.app.drills.dry_cases import DryCase, cases_of
+from armorplan.app.drills.dry_looks import Look
+from armorplan.app.drills.dry_race import all_agree, first_ready, first_told
+from armorplan.kernel.units import DAY_MIN, HOUR_MIN
+from armorplan.practice.drill import Asked, Level
+from armorplan.practice.levels import chance_of, topics
+
+LASTS_MIN = (
+    *(5, 8, 10, 12, 15, 18, 20, 25, 30, 35, 40, 45, 50, 60, 75, 90, 105, 120, 150, 180, 210, 240),
+    *(300, 360, 420, 480, 540, 600, 720, 840, 960, 1080, 1200, 1320, 1440, 1560, 1680, 1800, 1980),
+    *(2160, 2400, 2640, 2880, 3240, 3600, 4320),
+)
+"""How long something has dried, in minutes as one says them."""
+_APART_MIN = (0, 15, 30, 45, 60, 90, 120, 150, 180, 240, 300, 360, 420, 480)
+_WET_H = (8, 17)
+"""The full hours between which something is made wet."""
+_OPEN_H, _SHUT_H = 7, 21
+"""The hours at which somebody is about to look at it."""
+_DAYS_BACK = 3
+_NOW_H = (10, 11, 12, 14, 15, 16)
+_SEVERAL = {Level.PIECE: (3, 4), Level.HARNESS: (4, 6)}
+_FEWEST = 2
+_LEAST_RUNGS = 3
+_TRIES = 12
+_NEAR = 0.3
+_ALIKE = 3
+_MISLED = 0.75
+"""How often the catalogue's time misleads about one of several; about one of them it always does."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrySet:
+    """What is asked.
+
+    Attributes:
+        level: as it came out: 'one strap' looks at one thing, 'a row' at which of two is first.
+        right: of one thing its rung; of two the step that is ready first; of several all ready ones.
+    """
+
+    level: Level
+    looks: tuple[Look, ...]
+    right: tuple[str, ...]
+
+
+def set_of(derived: Derived, asked: Asked) -> DrySet | None:
+    """Return what an exercise asks; ``None`` where nothing in this build dries by a law of the air."""
+    setting = _Setting(derived, asked)
+    if asked.level >= Level.PIECE:
+        found = setting.several() or setting.two() or setting.one()
+    elif asked.level is Level.ROW:
+        found = setting.two() or setting.one()
+    else:
+        found = setting.one()
+    return found
+
+
+class _Setting:
+    def __init__(self, derived: Derived, asked: Asked) -> None:
+        self._derived = derived
+        self._asked = asked
+        self._chance = chance_of(asked)
+        about = _about(derived, asked)
+        cases = [
+            c
+            for c in cases_of(derived, piece=asked.piece, focus=asked.focus)
+            if c.step.id in about
+        ]
+        self._chance.shuffle(cases)
+        cases.sort(key=lambda case: case.rule != asked.focus)
+        self._cases = cases
+        self._airs = _mixed(airs_of(derived.shop.room), self._chance)
+
+    def one(self) -> DrySet | None:
+        """Return one thing to look at."""
+        for case, air in product(self._cases, self._airs):
+            if len(case.rungs) < _LEAST_RUNGS:
+                continue
+            by_rung: dict[str, list[Look]] = {}
+            for look in _looks(case, air, _starts(self._chance)):
+                rung = look.rung()
+                if rung is not None and rung != look.catalogue_rung():
+                    by_rung.setdefault(rung, []).append(look)
+            if by_rung:
+                rung = self._chance.choice(sorted(by_rung))
+                look = self._chance.choice(by_rung[rung])
+                return DrySet(level=Level.STRAP, looks=(look,), right=(rung,))
+        return None
+
+    def two(self) -> DrySet | None:
+        """Return two things wet at once: of one treatment, unlike in thickness, or of two.
+
+        In two of three exercises the catalogue's time names the wrong one, or both at once.
+        """
+        links = DayLinks(self._derived)
+        wants_misled = self._chance.random() < 2 / 3
+        pairs = [p for p in combinations(self._cases, 2) if _is_pair(*p) and _are_apart(links, p)]
+        pairs.sort(key=lambda pair: pair[0].entry.id != pair[1].entry.id)
+        for wanted in (wants_misled, not wants_misled):
+            for pair, air in product(pairs, self._airs):
+                found = self._race(pair, air, misled=wanted)
+                if found is not None:
+                    return found
+        return None
+
+    def _race(
+        self, pair: tuple[DryCase, DryCase], air: DrillAir, *, misled: bool
+    ) -> DrySet | None:
+        base = HOUR_MIN * self._chance.randint(*_WET_H)
+        found: list[DrySet] = []
+        for apart, (one, other) in product(_APART_MIN, (pair, pair[::-1])):
+            if (base + apart) // HOUR_MIN >= _SHUT_H:
+                continue
+            now = base + apart
+            looks = (_look(one, air, base, now), _look(other, air, now, now))
+            first = first_ready(*looks) if all(look.would_dry for look in looks) else None
+            is_trap = first is not None and not all_agree(*looks, first)
+            if first is not None and is_trap and (first != first_told(*looks)) is misled:
+                mixed = looks if self._chance.random() < 1 / 2 else looks[::-1]
+                found.append(DrySet(level=Level.ROW, looks=mixed, right=(first,)))
+        return self._chance.choice(found) if found else None
+
+    def several(self) -> DrySet | None:
+        """Return several things looked at at one time, some that may go on and some that may not."""
+        links = DayLinks(self._derived)
+        low, high = _SEVERAL[self._asked.level]
+        for air in self._airs:
+            for _ in range(_TRIES):
+                now = DAY_MIN * _DAYS_BACK + HOUR_MIN * self._chance.choice(_NOW_H)
+                chosen = self._apart(links, self._chance.randint(low, high))
+                looks = [look for case in chosen if (look := self._sure(case, air, now))]
+                ready = tuple(look.case.step.id for look in looks if _is_ready(look))
+                if 0 < len(ready) < len(looks) and any(_is_misled(look) for look in looks):
+                    self._chance.shuffle(looks)
+                    return DrySet(level=self._asked.level, looks=tuple(looks), right=ready)
+        return None
+
+    def _apart(self, links: DayLinks, count: int) -> list[DryCase]:
+        """Return cases that may be wet at one time, one of the rule that is asked for among them."""
+        mixed = list(self._cases)
+        self._chance.shuffle(mixed)
+        mixed.sort(key=lambda case: case.rule != self._asked.focus)
+        chosen: list[DryCase] = []
+        for case in mixed:
+            if len(chosen) < count and all(_are_apart(links, (case, c)) for c in chosen):
+                chosen.append(case)
+        return chosen if len(chosen) > _FEWEST else []
+
+    def _sure(self, case: DryCase, air: DrillAir, now_min: int) -> Look | None:
+        """Return a look at something of which it is sure whether it may go on."""
+        found = [
+            look
+            for lasts in LASTS_MIN
+            if _is_worth(case, lasts) and _is_open(start := now_min - lasts)
+            if (look := _look(case, air, start, now_min)).would_dry and look.rung() is not None
+        ]
+        misled = [look for look in found if _is_misled(look)]
+        by_ready = {ready: [f for f in found if _is_ready(f) is ready] for ready in (False, True)}
+        wanted = by_ready[self._chance.random() < 1 / 2] or found
+        if misled and self._chance.random() < _MISLED:
+            wanted = misled
+        return self._chance.choice(wanted) if wanted else None
+
+
+def _about(derived: Derived, asked: Asked) -> frozenset[str]:
+    """Return the steps that may be asked about."""
+    if not asked.part:
+        return frozenset(step.id for step in derived.work.steps)
+    found = topics(derived.assembly, derived.work, asked)
+    return frozenset(step for topic in found for step in topic.steps)
+
+
+def _mixed(airs: tuple[DrillAir, ...], chance: random.Random) -> tuple[DrillAir, ...]:
+    """Return the shop's own air first in one of two exercises, then the others in chance's order."""
+    own = [air for air in airs if air.is_own]
+    others = [air for air in airs if not air.is_own]
+    chance.shuffle(others)
+    return (*own, *others) if chance.random() < 1 / 2 else (*others, *own)
+
+
+def _starts(chance: random.Random) -> tuple[int, ...]:
+    half_hours = range(2 * _WET_H[0], 2 * _WET_H[1] + 1)
+    return (chance.choice(half_hours) * HOUR_MIN // 2,)
+
+
+def _looks(case: DryCase, air: DrillAir, starts: Sequence[int]) -> Iterator[Look]:
+    """Yield looks at one thing within the hours at which somebody is about."""
+    for start, lasts in product(starts, LASTS_MIN):
+        look = _look(case, air, start, start + lasts)
+        if _OPEN_H * HOUR_MIN <= look.now_min % DAY_MIN <= _SHUT_H * HOUR_MIN and look.would_dry:
+            yield look
+
+
+def _look(case: DryCase, air: DrillAir, start_min: int, now_min: int) -> Look:
+    return Look(case=case, air=air, start_min=start_min, now_min=now_min)
+
+
+def _is_open(minute: int) -> bool:
+    return minute >= 0 and _OPEN_H * HOUR_MIN <= minute % DAY_MIN < (_SHUT_H - 2) * HOUR_MIN
+
+
+def _is_ready(look: Look) -> bool:
+    return look.case.is_ready(look.rung() or look.case.rungs[0].id)
+
+
+def _is_misled(look: Look) -> bool:
+    """Tell whether the catalogue's time alone is wrong about whether it may go on."""
+    return look.case.is_ready(look.catalogue_rung()) is not _is_ready(look)
+
+
+def _are_apart(links: DayLinks, pair: tuple[DryCase, DryCase]) -> bool:
+    one, other = pair
+    return links.is_apart(one.wet.id, (other.wet.id,))
+
+
+def _is_worth(case: DryCase, lasts: int) -> bool:
+    """Tell whether a look so long after is near enough to a stage to be asked."""
+    edges = [case.catalogue_min(rung.stage) for rung in case.rungs if rung.stage]
+    return _NEAR * min(edges) <= lasts <= max(edges) / _NEAR
+
+
+def _is_pair(one: DryCase, other: DryCase) -> bool:
+    """Tell whether it is worth asking which of two is ready first.
+
+    Of one treatment, where they wait for the same stage and differ in thickness, faces or dipping;
+    of two, where they take about as long by the catalogue.
+    """
+    if one.entry.id == other.entry.id:
+        unlike = one.entry.reference_mm and one.body != other.body
+        return bool(unlike) and one.goal == other.goal
+    minutes = sorted(
+        case.catalogue_min(rung.stage)
+        for case in (one, other)
+        for rung in case.rungs
+        if rung.id == case.goal and rung.stage
+    )
+    return minutes[-1] <= _ALIKE * minutes[0]
