@@ -136,6 +136,19 @@ class FewOrders:
         may, ways = self.may(done), self.ways
         return tuple(at for at in _each(may) if done | 1 << at in ways)
 
+    def way_to(self, done: Bits) -> tuple[str, ...]:
+        """Return an order of steps that can be done first, so that the rest can follow."""
+        found: list[int] = []
+        while done:
+            last = next(
+                at
+                for at in reversed(tuple(_each(done)))
+                if done ^ 1 << at in self.ways and self.may(done ^ 1 << at) >> at & 1
+            )
+            found.append(last)
+            done ^= 1 << last
+        return tuple(self.steps[at] for at in reversed(found))
+
     def is_right(self, order: Sequence[str]) -> bool:
         """Tell whether an order of all the steps keeps what binds."""
         if sorted(order) != sorted(self.steps):

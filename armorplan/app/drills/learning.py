@@ -11,6 +11,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.learned_order import refused
 from armorplan.practice.few_orders import FewOrders
 from armorplan.relations.model import Relation
+from armorplan.relations.weighing import binding
 from armorplan.rules.overruling import overruled
 
 _TRIED = 6
@@ -47,9 +48,8 @@ class Learned:
 
     def learn(self, order: Iterable[str]) -> bool:
         """Try an order of some of the steps; tell whether it taught anything that binds them."""
-        said = refused(self._derived.facts, (*self.done, *order))
-        marked, _ = overruled(said, self._derived.facts)
-        fresh = [each for each in marked if each.reason.binds and each not in self._lessons]
+        said = told_by_reach(self._derived, (*self.done, *order))
+        fresh = [each for each in said if each not in self._lessons]
         if not fresh:
             return False
         before = len(self.few.relations)
@@ -72,9 +72,20 @@ class Learned:
         return [self.few.drawn(chance) for _ in range(_TRIED)]
 
     @property
+    def lessons(self) -> tuple[Relation, ...]:
+        """What reach has taught beside the relations of the build."""
+        return tuple(self._lessons)
+
+    @property
     def learns(self) -> bool:
         """Tell whether reach has taught anything."""
         return bool(self._lessons)
+
+
+def told_by_reach(derived: Derived, order: Sequence[str]) -> tuple[Relation, ...]:
+    """Return what joints an order leaves out of reach, as far as that binds."""
+    said = refused(derived.facts, order)
+    return binding(overruled(said, derived.facts)[0]) if said else ()
 
 
 def _touching(derived: Derived, steps: Sequence[str]) -> tuple[Relation, ...]:

@@ -13,8 +13,7 @@ from math import factorial
 from typing import TypeVar
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.learning import Learned
-from armorplan.app.learned_order import refused
+from armorplan.app.drills.learning import Learned, told_by_reach
 from armorplan.practice.drill import Asked
 from armorplan.practice.few_orders import FewOrders
 from armorplan.practice.gathering import Gathering
@@ -24,7 +23,6 @@ from armorplan.practice.tight import tight_relations
 from armorplan.relations.index import named_steps
 from armorplan.relations.model import Relation
 from armorplan.relations.weighing import binding
-from armorplan.rules.overruling import overruled
 
 _Made = TypeVar("_Made")
 PLAIN_SOURCE = "follows from the step itself"
@@ -168,14 +166,9 @@ class StepSets:
 
     def _can_be_done(self, learned: Learned) -> bool:
         """Tell whether bringing the steps together leaves nothing more out of reach."""
-        order = learned.whole(learned.few.steps)
-        return self._out_of_reach(order) <= self._left_out
+        said = told_by_reach(self._derived, learned.whole(learned.few.steps))
+        return self._left_out.issuperset(said)
 
     @cached_property
     def _left_out(self) -> frozenset[Relation]:
-        return self._out_of_reach(self._derived.order)
-
-    def _out_of_reach(self, order: Sequence[str]) -> frozenset[Relation]:
-        facts = self._derived.facts
-        marked, _ = overruled(refused(facts, order), facts)
-        return frozenset(binding(marked))
+        return frozenset(told_by_reach(self._derived, self._derived.order))

@@ -1,0 +1,193 @@
+"""'Find the mistake': a right order in which one step was put too early; which one?
+
+Right is each step that, taken out alone and put somewhere behind, leaves a right order. Most orders
+are made so that there is one; where the relations leave several, each of them is right.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from armorplan.app.derived import Derived
+from armorplan.app.drills.learning import Learned
+from armorplan.app.drills.playing import frames
+from armorplan.app.drills.reasons import (
+    because_all,
+    cautions_of,
+    fault_words,
+    hint_of,
+    met_by,
+    title_of,
+)
+from armorplan.app.drills.source import DrillSource
+from armorplan.app.drills.step_sets import PLAIN_SOURCE, StepSet, StepSets, best_of, lacks_of
+from armorplan.app.drills.step_words import (
+    breaks_told,
+    checked,
+    choices_of,
+    done_words,
+    learned_of,
+    number_of,
+    one_each,
+    title_for,
+)
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.practice.distance import credit_of
+from armorplan.practice.drill import AnswerForm, Asked, Drill, Judged, Solved
+from armorplan.practice.levels import SIZES, chance_of
+from armorplan.practice.mistake_spot import moved_early, too_early
+from armorplan.relations.checking import Break
+from armorplan.relations.index import named_steps
+
+_TRIED = 12
+_ROUNDS = 20
+_NEAR, _FAR = 1, 2
+"""How far off a wrong answer is: a step that has its part in the mistake, or any other."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Spot:
+    """An order with a mistake.
+
+    Attributes:
+        shown: the order.
+        told: what it breaks, what is told first in front.
+        mends: by step that comes too early, a right order in which it has waited.
+    """
+
+    found: StepSet
+    shown: tuple[str, ...]
+    told: tuple[Break, ...]
+    mends: Mapping[str, tuple[str, ...]]
+
+
+class MistakeMaker:
+    """Makes, judges and solves 'Find the mistake'."""
+
+    def make(self, source: DrillSource, asked: Asked) -> Drill | None:
+        """Return an order with a step that comes too early."""
+        derived = source.derived
+        spot = best_of(_spots(derived, asked), lambda one: _lacks(asked, one))
+        if spot is None:
+            return None
+        broken = one_each(each.relation for each in spot.told)
+        return Drill(
+            asked=asked,
+            title=title_for(derived, spot.found.topic.title),
+            question=_question(len(spot.shown)),
+            choices=choices_of(derived, spot.shown),
+            form=AnswerForm.ONE,
+            given=(
+                done_words(derived, spot.found.learned.done),
+                "If only one step waited, the order would be right.",
+            ),
+            done=spot.found.learned.done,
+            shown=spot.shown,
+            parts=spot.found.topic.parts,
+            rules=tuple(each.reason.rule for each in broken),
+            cautions=cautions_of(derived, spot.shown),
+            hint=hint_of(broken[0]),
+        )
+
+    def judge(self, source: DrillSource, drill: Drill, answer: Sequence[str]) -> Judged:
+        """Return what an answer is worth. Half of it where the step has its part in the mistake.
+
+        Raises:
+            ArmorplanError: not one step was named, or something that is no choice.
+        """
+        checked(drill, answer)
+        if len(set(answer)) > 1:
+            raise ArmorplanError("Only one step is asked for: the one that comes too early.")
+        derived, (step,) = source.derived, set(answer)
+        learned = learned_of(derived, drill)
+        mends = mends_of(learned, drill.shown)
+        told = breaks_told(learned, drill.shown, drill.rules[0])
+        is_right = step in mends
+        culprit = step if is_right else next(iter(mends))
+        broken = one_each(each.relation for each in told)
+        named = {name for each in told for name in named_steps(each.relation)}
+        far = 0 if is_right else (_NEAR if step in named else _FAR)
+        return Judged(
+            right=is_right,
+            sentence=_sentence(derived, (step, culprit), told, mends[culprit]),
+            because=because_all(derived, broken),
+            nearest=(culprit,),
+            moved=() if is_right else (culprit,),
+            distance=0 if is_right else 1,
+            credit=credit_of(far, _FAR),
+            met=met_by(broken, ()) if is_right else met_by((), broken),
+            play=frames(source, drill.shown, done=drill.done),
+        )
+
+    def solve(self, source: DrillSource, drill: Drill) -> Solved:
+        """Return the step that comes too early."""
+        derived = source.derived
+        learned = learned_of(derived, drill)
+        mends = mends_of(learned, drill.shown)
+        told = breaks_told(learned, drill.shown, drill.rules[0])
+        first, *others = mends
+        titles = ", ".join(f"'{title_of(derived, one)}'" for one in others)
+        return Solved(
+            answer=(first,),
+            others=f"Right as well: {titles}." if titles else "",
+            because=because_all(derived, one_each(each.relation for each in told)),
+        )
+
+
+MAKER = MistakeMaker()
+
+
+def mends_of(learned: Learned, shown: Sequence[str]) -> Mapping[str, tuple[str, ...]]:
+    """Return each step that comes too early with an order that holds, once reach has taught all."""
+    learned.learn(shown)
+    for _ in range(_ROUNDS):
+        mends = too_early(learned.few, shown)
+        if not any(learned.learn(order) for order in mends.values()):
+            return mends
+    return too_early(learned.few, shown)
+
+
+def _spots(derived: Derived, asked: Asked) -> Iterator[_Spot]:
+    """Yield orders with a mistake that chance offers."""
+    chance = chance_of(asked)
+    for found in StepSets(derived, asked, SIZES[asked.level]).offers():
+        orders = list(moved_early(found.few.drawn(chance)))
+        for shown in chance.sample(orders, min(_TRIED, len(orders))):
+            if found.few.is_right(shown):
+                continue
+            mends = mends_of(found.learned, shown)
+            if mends:
+                told = breaks_told(found.learned, shown, found.main.reason.rule)
+                yield _Spot(found=found, shown=shown, told=told, mends=mends)
+
+
+def _lacks(asked: Asked, spot: _Spot) -> tuple[bool, ...]:
+    """Return what an order lacks for a good exercise, what weighs most first."""
+    first = spot.told[0].relation.reason
+    of_set = lacks_of(asked, spot.found, SIZES[asked.level][0])
+    return (
+        bool(asked.focus) and first.rule != asked.focus,
+        first.source == PLAIN_SOURCE,
+        len(spot.mends) > 1,
+        of_set[2],
+        spot.shown[0] in spot.mends,
+    )
+
+
+def _question(count: int) -> str:
+    return f"One of these {number_of(count)} steps comes too early. Which one?"
+
+
+def _sentence(
+    derived: Derived, steps: tuple[str, str], told: Sequence[Break], mended: Sequence[str]
+) -> str:
+    """Return the answer to the apprentice: the step named, the one that comes too early, and why."""
+    step, culprit = steps
+    why = next((one for one in told if one.step == culprit), told[0])
+    fault = fault_words(derived, why.relation, why.step)
+    behind = mended[mended.index(culprit) - 1]
+    mend = f"Behind '{title_of(derived, behind)}' it is right."
+    if step == culprit:
+        return f"Right: {fault} {mend}"
+    if any(step in named_steps(one.relation) for one in told):
+        return f"Near: '{title_of(derived, step)}' has its part in it. {fault} {mend}"
+    return f"Not that one: '{title_of(derived, step)}' has all it needs. {fault} {mend}"

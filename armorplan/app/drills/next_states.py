@@ -1,0 +1,90 @@
+"""States of the work in which some steps may come next and others may not, and what stops these."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from armorplan.app.derived import Derived
+from armorplan.app.drills.learning import Learned
+from armorplan.app.drills.step_sets import StepSet
+from armorplan.app.drills.step_words import weighed
+from armorplan.orders.next_steps import standing
+from armorplan.practice.few_orders import Bits, FewOrders
+from armorplan.relations.extending import extended
+from armorplan.relations.index import named_steps
+from armorplan.relations.model import Relation
+
+LEAST_OF_EACH = 2
+"""So many may come next at least, and so many may not."""
+_LOOKED_AT = 40
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """Where the work stands, seen by the steps of an exercise.
+
+    Attributes:
+        may: what may come next, so that all the rest can be completed; in the build's order.
+        stopped: by step that may not, the relations that stop it, what is rather told first.
+    """
+
+    may: tuple[str, ...]
+    stopped: Mapping[str, tuple[Relation, ...]]
+
+    def stops(self, step: str) -> Relation:
+        """Return what is told of a step that may not come next."""
+        return self.stopped[step][0]
+
+
+def standing_of(derived: Derived, learned: Learned, main: str = "") -> Standing:
+    """Return which steps may come next after what is done before them.
+
+    Told first is the rule ``main``, then what nobody sees by himself, then what waits for a step
+    that may come next itself.
+
+    Args:
+        derived: the build.
+        learned: the steps; what reach taught about them counts.
+        main: rule the exercise is about.
+    """
+    index = derived.index
+    if learned.learns:
+        index = extended(index, (), learned.lessons, instead={})
+    found = standing(learned.done, index)
+    free = frozenset(found.may_come_next)
+    may = tuple(step for step in learned.few.steps if step in free)
+
+    def key(relation: Relation) -> tuple[bool, bool, bool]:
+        return (*weighed(relation, main), free.isdisjoint(named_steps(relation)))
+
+    waiting = (step for step in learned.few.steps if step in found.waits_for)
+    stopped = {step: tuple(sorted(found.waits_for[step], key=key)) for step in waiting}
+    return Standing(may=may, stopped=stopped)
+
+
+def states_of(
+    derived: Derived, found: StepSet, sizes: tuple[int, int], *, spots: Sequence[float]
+) -> Iterator[tuple[Learned, Standing]]:
+    """Yield states between a set's first step and its last that make a choice, a few in all.
+
+    Args:
+        derived: the build.
+        found: the steps, of which some are done in a state.
+        sizes: fewest and most steps that are left to choose from.
+        spots: numbers from 0 to 1 that say which of the states are looked at.
+    """
+    left = [done for done in found.few.ways if _is_choice(found.few, done, sizes)]
+    picked = dict.fromkeys(left[int(spot * len(left))] for spot in spots if left)
+    for done in list(picked)[:_LOOKED_AT]:
+        begun = found.few.way_to(done)
+        steps = [step for step in found.few.steps if step not in begun]
+        learned = Learned(derived, (*found.learned.done, *begun), steps)
+        learned.settle()
+        stands = standing_of(derived, learned, found.main.reason.rule)
+        by_few = {learned.few.steps[at] for at in learned.few.onward(0)}
+        if by_few == {*stands.may}:
+            yield learned, stands
+
+
+def _is_choice(few: FewOrders, done: Bits, sizes: tuple[int, int]) -> bool:
+    left, may = len(few.steps) - done.bit_count(), len(few.onward(done))
+    return sizes[0] <= left <= sizes[1] and LEAST_OF_EACH <= may <= left - LEAST_OF_EACH
