@@ -3,12 +3,14 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import cached_property
+from statistics import median_low
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.reasons import rule_words
 from armorplan.practice.coming import Askable
 from armorplan.practice.drill import Asked, Drill, DrillKind, Level
 from armorplan.practice.progress import NamedReason, PieceReasons
+from armorplan.practice.reason_names import REASON_NAMES
 from armorplan.practice.results import reason_key
 from armorplan.relations.index import named_steps
 from armorplan.relations.model import OWN, Relation
@@ -51,10 +53,15 @@ class BuildReasons:
         """Return what these kinds of exercise may need, in a piece or (empty) anywhere."""
         counts = self._by_piece.get(piece, Counter())
         seen = {rule for kind in kinds for rule in self._needed.get(kind, ())}
+        # Of a fastener's length, say, no relation tells: it counts as the middle of the others.
+        middle = median_low(counts.values()) if counts else 0
         pattern = self.derived.pattern.uuid
         return tuple(
             Askable(
-                key=reason_key(rule, pattern), rule=rule, binds=counts[rule], kinds=tuple(kinds)
+                key=reason_key(rule, pattern),
+                rule=rule,
+                binds=counts.get(rule, middle),
+                kinds=tuple(kinds),
             )
             for rule in sorted(seen | set(counts))
         )
@@ -110,4 +117,6 @@ def reason_name(rule: str) -> str:
     if rule.startswith(OWN):
         return f"{rule_words(rule)}: {rule.removeprefix(OWN)}"
     known = rule_named(rule)
-    return known.name if known else rule.replace("-", " ").capitalize()
+    if known is not None:
+        return known.name
+    return REASON_NAMES.get(rule) or rule.replace("-", " ").capitalize()

@@ -15,8 +15,7 @@ from armorplan.practice.grades import Grade, ReasonState, Review
 
 MASTERED_DAYS = 21.0
 """Stability from which a reason may count as mastered: about as long as a harness is at the bench,
-so that it outlasts one. From being right once nobody gets there: it takes being right again days
-later, twice where the reason could be taught."""
+so that it outlasts one."""
 
 MASTERED_SITS = 0.8
 """How sure it still has to sit for that. It is worth asking again at 0.9: who comes some days late
@@ -41,6 +40,7 @@ class Memory:
         last_at: when that was; ``due_at``: when it is worth asking again. Aware, UTC.
         stability_days: after so many days it is recalled nine times in ten.
         difficulty: of the model, 1 to 10; never shown.
+        later: how often it was known a day or more after it was met before.
         phase: of the model: its phase, and the step in it, if it has any.
     """
 
@@ -49,6 +49,7 @@ class Memory:
     due_at: datetime
     stability_days: float
     difficulty: float
+    later: int
     phase: tuple[int, int | None]
 
 
@@ -62,9 +63,11 @@ def met(memory: Memory | None, review: Review) -> Memory:
         memory: how it sat before; ``None``: it was never met.
         review: how it was known; its instant may have any zone.
     """
-    at = review.at.astimezone(UTC)
+    at, later = review.at.astimezone(UTC), 0
     if memory is not None:
         at = max(at, memory.last_at)
+        is_later = (at - memory.last_at).days >= 1 and review.grade is not Grade.MISSED
+        later = memory.later + is_later
     card, _ = _SCHEDULER.review_card(_card(memory, at), _RATINGS[review.grade], at)
     return Memory(
         last=review.grade,
@@ -72,6 +75,7 @@ def met(memory: Memory | None, review: Review) -> Memory:
         due_at=card.due,
         stability_days=card.stability or 0.0,
         difficulty=card.difficulty or 0.0,
+        later=later,
         phase=(card.state.value, card.step),
     )
 
@@ -125,22 +129,14 @@ def is_due(memory: Memory, at: datetime) -> bool:
 def state_of(memory: Memory | None, at: datetime) -> ReasonState:
     """Return how a reason sits, in a word.
 
-    Mastered is what was known without help the last time, sits for as long as a harness takes
-    (``MASTERED_DAYS``), and is not gone by now (``MASTERED_SITS``). The last time counts beside
-    the stability, which a single miss leaves high: who missed it today has not mastered it.
+    Mastered is what was known without help the last time, was known on a later day at all, sits
+    for as long as a harness takes (``MASTERED_DAYS``), and is not gone by now (``MASTERED_SITS``).
+    The last time counts beside the stability, which a single miss may leave high: who missed it
+    today has not mastered it. Nor has who was right over and over on one afternoon.
     """
     if memory is None:
         return ReasonState.UNSEEN
-    known = memory.last in (Grade.KNEW, Grade.COULD_TEACH)
+    known = memory.last in (Grade.KNEW, Grade.COULD_TEACH) and memory.later > 0
     if known and memory.stability_days >= MASTERED_DAYS and sits(memory, at) >= MASTERED_SITS:
         return ReasonState.MASTERED
     return ReasonState.SHAKY
-
-
-def memories(reviews: Iterable[tuple[str, Review]], now_at: datetime) -> dict[str, Memory]:
-    """Return how each reason sits, of reviews with the rule each is of, in the order kept."""
-    by_rule: dict[str, list[Review]] = {}
-    for rule, review in reviews:
-        by_rule.setdefault(rule, []).append(review)
-    found = {rule: remembered(own, now_at) for rule, own in by_rule.items()}
-    return {rule: memory for rule, memory in found.items() if memory is not None}
