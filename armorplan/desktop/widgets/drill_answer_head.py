@@ -2,23 +2,19 @@
 
 from html import escape
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from armorplan.desktop.practice_words import form_words, number_words
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.why_panel import Caution
-from armorplan.practice.drill import AnswerForm, Drill
+from armorplan.practice.drill import Drill
 
 ARM_MM = 700.0
 """An arm's length from the screen (common practice, no source)."""
 QUESTION_SHARE = 1.5
 """So much larger than other text is the question: it is read from an arm's length then."""
-GIVEN_SHARE = 0.42
-"""So much of a column is for what is known, and more where the choices leave room."""
-ROW_PAD_PX = 24
-QWIDGETSIZE_MAX = 16_777_215
 
 
 def question_font(font: QFont) -> QFont:
@@ -69,7 +65,12 @@ class QuestionHead(QWidget):
 
 
 class GivenPane(QScrollArea):
-    """What is known, line by line, what an answer is made of, and the cautions; scrolled where long."""
+    """What is known, line by line, what an answer is made of, and the cautions; scrolled where long.
+
+    ``changed`` says that it takes another height.
+    """
+
+    changed = Signal()
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -92,7 +93,7 @@ class GivenPane(QScrollArea):
         if drill is not None:
             self._within = self._made(drill)
             self.setWidget(self._within)
-        self.fit()
+        self.changed.emit()
 
     def _made(self, drill: Drill) -> QWidget:
         within = QWidget()
@@ -111,24 +112,10 @@ class GivenPane(QScrollArea):
         self.setAccessibleDescription(said)
         return within
 
-    def fit(self) -> None:
-        """Be as high as what is known needs; where that is too much, leave room to answer."""
-        column = self.parentWidget()
-        if self._within is None or self._drill is None or column is None:
-            return
-        layout = self._within.layout()
-        needs = layout.heightForWidth(max(self.viewport().width(), 1)) if layout else 0
-        least = round(column.height() * GIVEN_SHARE)
-        most = max(least, column.height() - self._answer_px(self._drill))
-        self.setFixedHeight(max(min(needs, most), 1))
-
-    def _answer_px(self, drill: Drill) -> int:
-        """Return about how high all choices are, a row each; a day takes all there is."""
-        if drill.form is AnswerForm.TIMES:
-            return QWIDGETSIZE_MAX
-        line = self.fontMetrics().height()
-        rows = (line * (2 if one.detail else 1) + ROW_PAD_PX for one in drill.choices)
-        return sum(rows) + 2 * (line + ROW_PAD_PX)
+    def needs_px(self, wide_px: int) -> int:
+        """Return how high all of it is in a width; nothing where it is not shown."""
+        layout = self._within.layout() if self._within else None
+        return layout.heightForWidth(max(wide_px, 1)) if layout else 0
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

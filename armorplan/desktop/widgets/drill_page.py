@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from PySide6.QtCore import QEvent, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QLabel, QTabWidget, QVBoxLayout, QWidget
 
@@ -193,8 +193,3 @@ class PracticePanel(QWidget):
     def hideEvent(self, event: QHideEvent) -> None:
         self.pane.settle()
         super().hideEvent(event)
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.FontChange:
-            self.pane.view.given.fit()

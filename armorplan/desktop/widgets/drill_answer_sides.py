@@ -1,0 +1,124 @@
+"""The two sides of an exercise: what is known and the answer; the picture and what is told."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
+
+from armorplan.desktop.widgets.drill_answer_head import GivenPane
+from armorplan.desktop.widgets.drill_form import DrillForm
+from armorplan.desktop.widgets.drill_judged import DrillTold
+from armorplan.desktop.widgets.drill_picture import DrillPicture
+from armorplan.practice.drill import AnswerForm, Drill
+
+SHARES = (540, 560)
+RIGHT_SHARES = (5, 3, 5)
+LEAST_PX = 60
+ROW_PAD_PX = 24
+DAY_SHARE = 0.65
+"""So much of its side a day needs; it has no rows to reckon by."""
+QWIDGETSIZE_MAX = 16_777_215
+
+
+class DrillSides(QSplitter):
+    """Has what is known above the answer, or where it leaves that too little room, at the picture."""
+
+    def __init__(self, picture: DrillPicture, parent: QWidget) -> None:
+        super().__init__(Qt.Orientation.Horizontal, parent)
+        self._left = QWidget(self)
+        self._right = QSplitter(Qt.Orientation.Vertical, self)
+        self.given = GivenPane(self._left)
+        self.picture = picture
+        self.told = DrillTold(self._right)
+        self._form: DrillForm | None = None
+        self._is_crowded = False
+        self._column = QVBoxLayout(self._left)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.addWidget(self.given)
+        self._column.addStretch(0)
+        for widget in (self.picture, self.told):
+            self._right.addWidget(widget)
+            widget.setMinimumHeight(LEAST_PX)
+        for splitter in (self, self._right):
+            splitter.setChildrenCollapsible(False)
+        self.addWidget(self._left)
+        self.addWidget(self._right)
+        self.setSizes(list(SHARES))
+        self.splitterMoved.connect(lambda _at, _index: self.fit())
+        self.given.changed.connect(self.fit)
+
+    def put_in(self, form: DrillForm) -> None:
+        """Lay a form out under what is known, and have Tab go through it next."""
+        self._form = form
+        self._column.insertWidget(self._column.count() - 1, form, 1)
+        form.show()
+        before: QWidget = self.given
+        for widget in _in_turn(form):
+            QWidget.setTabOrder(before, widget)
+            before = widget
+        self.fit()
+
+    def go_back_to(self, form: DrillForm) -> None:
+        """Show a form again that was hidden by another one."""
+        self._form = form
+        form.show()
+        self.fit()
+
+    def take_out(self, form: DrillForm) -> None:
+        """Have a form no more in the way."""
+        self._column.removeWidget(form)
+        if self._form is form:
+            self._form = None
+
+    def fit(self) -> None:
+        """Have what is known where all of it can be seen, if there is such a place."""
+        if self._form is None or self.given.isHidden():
+            return
+        high = self._left.height()
+        needs = self.given.needs_px(self._left.width())
+        room = high - _answer_px(self._form, self._form.drill, high)
+        self._crowd(is_crowded=needs > room)
+        if not self._is_crowded:
+            self.given.setFixedHeight(max(needs, 1))
+
+    def _crowd(self, *, is_crowded: bool) -> None:
+        if is_crowded == self._is_crowded:
+            return
+        self._is_crowded = is_crowded
+        if is_crowded:
+            self.given.setMinimumHeight(LEAST_PX)
+            self.given.setMaximumHeight(QWIDGETSIZE_MAX)
+            self._right.insertWidget(1, self.given)
+        else:
+            self._column.insertWidget(0, self.given)
+        self.given.show()
+        self.share()
+
+    def share(self) -> None:
+        """Share the right side anew between what is shown there."""
+        high = max(self._right.height(), 1)
+        shares = RIGHT_SHARES if self._is_crowded else (RIGHT_SHARES[0], RIGHT_SHARES[2])
+        self._right.setSizes([high * share for share in shares])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.fit()
+
+
+def _answer_px(form: DrillForm, drill: Drill, high_px: int) -> float:
+    """Return about how high an answer is: a row for each choice, or its share of the side."""
+    if drill.form is AnswerForm.TIMES:
+        return high_px * DAY_SHARE
+    line = form.fontMetrics().height()
+    rows = (line * (2 if one.detail else 1) + ROW_PAD_PX for one in drill.choices)
+    return sum(rows) + 2 * (line + ROW_PAD_PX)
+
+
+def _in_turn(form: QWidget) -> list[QWidget]:
+    """Return what in a form can take the keyboard, in the order of Tab."""
+    found: list[QWidget] = []
+    widget = form.nextInFocusChain()
+    while widget is not form:
+        if form.isAncestorOf(widget) and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            found.append(widget)
+        widget = widget.nextInFocusChain()
+    return found
