@@ -8,6 +8,7 @@ from armorplan.practice.drill import DayAsked, DayRow
 
 HOUR_STEPS = (1, 2, 3, 4, 6, 12)
 """Hours are written at every so many, as the room allows."""
+LATE_SHARE = 0.25
 _HOUR_MIN = 60
 
 
@@ -26,9 +27,14 @@ class DaySpan:
     def __init__(self, day: DayAsked) -> None:
         self.day = day
         self._zone = ZoneInfo(day.zone)
-        self.whole_min = self.minute(day.to_at)
         self.due_min = self.minute(day.ends_by_at)
+        self.whole_min = min(self.minute(day.to_at), self._shown_min())
         self.closed = tuple((self.minute(a), self.minute(b)) for a, b in day.closed)
+
+    def _shown_min(self) -> int:
+        """Return up to when the day is shown: what is planned later is too late by far."""
+        late = self.due_min + max(_HOUR_MIN, round(self.due_min * LATE_SHARE))
+        return -(-late // _HOUR_MIN) * _HOUR_MIN
 
     def minute(self, at: datetime) -> int:
         """Return an instant in minutes of the day."""
@@ -70,6 +76,16 @@ class DaySpan:
         begun = self.day.from_at.astimezone(self._zone)
         first = -begun.minute % _HOUR_MIN
         return tuple(range(first, self.whole_min + 1, _HOUR_MIN))
+
+
+def laid_out(rows: tuple[DayRow, ...]) -> tuple[DayRow, ...]:
+    """Return the rows of a day, every wait behind the bar that it follows."""
+    bars = [row for row in rows if row.choice]
+    behind = {
+        bar.choice: [r for r in rows if not r.choice and r.after == bar.choice] for bar in bars
+    }
+    placed = [one for bar in bars for one in (bar, *behind[bar.choice])]
+    return (*placed, *(row for row in rows if row not in placed))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,16 +38,18 @@ def bar_times(span: DaySpan, row: DayRow, start_min: int | None) -> str:
 def wait_title(row: DayRow, letters: tuple[str, str]) -> str:
     """Return what stands beside a wait; ``letters`` are of the bars before and behind it."""
     after, before = letters
-    words = _say("{0} after {1}: at least {2}").format(row.title, after, _long(row.minutes))
-    if row.latest_min is not None:
-        words += _say(", {0} at the most").format(_long(row.latest_min))
-    return words + (_say(", then {0}").format(before) if before else "")
+    least = _say("{0} at least").format(_long(row.minutes)) if row.minutes else ""
+    most = _say("{0} at the most").format(_long(row.latest_min)) if row.latest_min else ""
+    told = ", ".join(one for one in (least, most) if one)
+    words = _say("{0}, from the end of {1}").format(row.title, after)
+    words += f": {told}" if told else ""
+    return words + (_say("; then {0}").format(before) if before else "")
 
 
 def wait_times(span: DaySpan, window: Window | None) -> str:
     """Say when a wait is over, and by when what waits has to begin."""
     if window is None:
-        return _say("follows the bar before it")
+        return _say("no time yet")
     over = _say("over at {0}").format(span.clock(window.ready_min))
     if window.latest_min is None:
         return over

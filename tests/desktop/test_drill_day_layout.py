@@ -4,9 +4,9 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from desktop.drill_scene import CASED, DAMP, DAY, DRY, DYED, FORMED
+from desktop.drill_scene import CASED, DAMP, DAY, DRY, DYED, FORMED, hour
 
-from armorplan.desktop.drill_day_layout import DayScale, DaySpan, Window
+from armorplan.desktop.drill_day_layout import DayScale, DaySpan, Window, laid_out
 from armorplan.desktop.drill_day_words import bar_times, legend, wait_times, wait_title
 
 SPAN = DaySpan(DAY)
@@ -71,6 +71,18 @@ def test_a_wait_lies_behind_its_bar_and_ends_too_late_so_long_after_it():
     assert SPAN.window(DRY, FORMED, 0).latest_min is None
 
 
+def test_every_wait_is_laid_behind_the_bar_that_it_follows():
+    lost = replace(DRY, after="elsewhere")
+    rows = laid_out((DYED, FORMED, CASED, lost, DAMP, DRY))
+    assert rows == (DYED, FORMED, DRY, CASED, DAMP, lost)
+
+
+def test_the_day_is_shown_until_a_while_after_all_has_to_be_done():
+    early = DaySpan(replace(DAY, ends_by_at=hour(2)))
+    assert (early.due_min, early.whole_min) == (120, 180)
+    assert SPAN.whole_min == SPAN.minute(DAY.to_at), "never beyond the end of work"
+
+
 def test_places_and_minutes_are_two_sides_of_one_scale():
     scale = DayScale(span=SPAN, left=10.0, width=300.0)
     assert (scale.x(0), scale.x(300), scale.x(600)) == (10.0, 160.0, 310.0)
@@ -86,12 +98,11 @@ def test_hours_are_written_as_near_as_there_is_room(label_px, step):
 def test_words_say_bars_and_waits():
     assert bar_times(SPAN, CASED, 30) == "08:30 to 09:15"
     assert bar_times(SPAN, DYED, None) == "no time yet"
-    words = (
-        f"Damp after A: at least 1{NARROW}h, 2{NARROW}h{NARROW}30{NARROW}min at the most, then B"
-    )
-    assert wait_title(DAMP, ("A", "B")) == words
+    words = f"1{NARROW}h at least, 2{NARROW}h{NARROW}30{NARROW}min at the most; then B"
+    assert wait_title(DAMP, ("A", "B")) == f"Damp, from the end of A: {words}"
+    assert wait_title(replace(DRY, minutes=0), ("B", "")) == "Drying, from the end of B"
     window = SPAN.window(DAMP, CASED, 30)
     assert wait_times(SPAN, window) == "over at 10:15, too late after 11:45"
-    assert wait_times(SPAN, None) == "follows the bar before it"
+    assert wait_times(SPAN, None) == "no time yet"
     assert "17:00" in legend(SPAN)
     assert "Shaded" not in legend(DaySpan(replace(DAY, closed=())))

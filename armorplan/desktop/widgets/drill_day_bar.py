@@ -17,7 +17,7 @@ from armorplan.desktop.widgets.drill_day_painting import (
 from armorplan.practice.drill import DayRow
 
 EDGE_PX = 6.0
-LANE_LINES = 1.9
+LANE_LINES = 1.7
 HOUR_MIN = 60
 
 

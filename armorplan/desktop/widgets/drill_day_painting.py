@@ -65,9 +65,12 @@ def paint_bar(
         painter.drawRoundedRect(bar, ROUND_PX, ROUND_PX)
     painter.setFont(font)
     painter.setPen(QColor(colours.text))
-    wide = QFontMetricsF(font).horizontalAdvance(letter)
+    wide = QFontMetricsF(font).horizontalAdvance(letter) + 2
     if wide <= bar.width():
         painter.drawText(bar, Qt.AlignmentFlag.AlignCenter, letter)
+    else:
+        beside = QRectF(bar.right() + 2, bar.top(), wide, bar.height())
+        painter.drawText(beside, Qt.AlignmentFlag.AlignCenter, letter)
 
 
 def paint_window(

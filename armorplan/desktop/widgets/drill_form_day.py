@@ -6,7 +6,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
-from armorplan.desktop.drill_day_layout import DaySpan
+from armorplan.desktop.drill_day_layout import DaySpan, laid_out
 from armorplan.desktop.drill_day_words import (
     bar_spoken,
     bar_times,
@@ -54,7 +54,7 @@ class DayForm(DrillForm):
         column.setSpacing(2)
         hours = DayLine(DayLane(self.span, inner, is_head=True), None, inner)
         self._all.append(hours)
-        for row in self._day.rows:
+        for row in laid_out(self._day.rows):
             self._all.append(self._bar(row, inner) if row.choice else self._wait(row, inner))
         for line in self._all:
             column.addWidget(line)

@@ -12,7 +12,8 @@ from armorplan.desktop.widgets.checklist_delegate import broken, heavy_font, sma
 PAD_PX = 8
 LEAST_PX = 44
 """A row is also a target for a finger."""
-MOST_LINES = 6
+MOST_LINES = 16
+"""What is asked is read in full: so many lines hold all that any of the exercises says."""
 PLATE_ROUND = 0.22
 WIDEST_PLACE = "12"
 

@@ -131,7 +131,10 @@ class DrillPicture(QWidget):
             return Selection()
         by_steps = (j.id for j in self._diagram.joints if j.step in choice.steps)
         joints = tuple(dict.fromkeys((*choice.joints, *by_steps)))
-        return Selection(steps=choice.steps, parts=choice.parts, joints=joints)
+        every = {part.id for part in self._diagram.parts}
+        # Of a step at all parts nothing would stand out: only what it sets is lit.
+        parts = () if every <= set(choice.parts) else choice.parts
+        return Selection(steps=choice.steps, parts=parts, joints=joints)
 
     def _choice(self, name: str) -> Choice | None:
         found = self._drill.choices if self._drill else ()
