@@ -229,7 +229,8 @@ def _minute(day: DayAsked, at: datetime) -> int:
 
 
 def _answer_lines(drill: Drill, answer: Solved) -> Iterator[str]:
-    yield answer_words(drill, answer.answer)
+    if len(answer.answer) > 1:
+        yield answer_words(drill, answer.answer)
     for one in answer.answer:
         name, _, time = one.partition("=") if drill.form is AnswerForm.TIMES else (one, "", "")
         choice = drill.choice(name)

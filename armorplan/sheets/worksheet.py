@@ -40,7 +40,7 @@ _CHOICE = Style(size_pt=9.5, lead_mm=4.6)
 _LETTER = Style(face=BOLD, size_pt=10.0, lead_mm=4.6, colour=BLUE)
 _FOOT = Style(size_pt=6.8, lead_mm=3.2, colour=QUIET)
 _CAUTION = Style(size_pt=7.4, lead_mm=3.4, colour=WARN)
-_PICTURE_MM, _LESS_MM = 105.0, 62.0
+_PICTURE_MM, _LESS_MM = 86.0, 54.0
 """A picture is no higher; the less where marks on it are not asked for."""
 _SHARE = 0.42
 """So much of the width a picture takes beside its choices."""
@@ -72,8 +72,6 @@ def worksheet_pdf(sheet: Worksheet, paper: Paper) -> bytes:
 
 def _put_exercise(flow: Flow, number: int, exercise: SheetExercise) -> None:
     wide = flow.whole_mm
-    if not flow.pages or flow.room_mm < _PICTURE_MM:
-        flow.new_page()
     head = kept(
         (
             *text_bits(f"{number}  {exercise.kind}", CHAPTER, wide),
@@ -95,9 +93,11 @@ def _put_exercise(flow: Flow, number: int, exercise: SheetExercise) -> None:
         *_body(exercise, wide),
         *day,
         *cautions,
-        gap(9.0),
     ]
-    flow.put(bits)
+    # An exercise is never parted where a page has room for it; the next one fills what is left.
+    if not flow.takes(bits):
+        flow.new_page()
+    flow.put((*bits, gap(9.0)))
 
 
 def _body(exercise: SheetExercise, wide: float) -> list[Bit]:
