@@ -1,11 +1,23 @@
 """A row of the day as laid out: its words and its time, and its lane beside or below."""
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from armorplan.desktop.drill_marks import Note, paint_mark
 from armorplan.desktop.theme import colours_of
+
+MARGIN_PX = 2
+LEAST_PX = 140
 
 
 class NoteLine(QWidget):
@@ -43,6 +55,41 @@ class NoteLine(QWidget):
         painter.end()
 
 
+class HeadedScroll(QScrollArea):
+    """Scrolls rows under a head that stays in sight, just as wide as they are."""
+
+    def __init__(self, head: QWidget, rows: QWidget, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._head = head
+        head.setParent(self)
+        rows.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.setWidget(rows)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setMinimumHeight(LEAST_PX)
+        self._lay_head()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._lay_head()
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        done = super().viewportEvent(event)
+        if event.type() is QEvent.Type.Resize:
+            self._lay_head()
+        return done
+
+    def _lay_head(self) -> None:
+        """Lay the head over the rows: beside a scroll bar they are narrower."""
+        high = self._head.sizeHint().height()
+        if self.viewportMargins().top() != high:
+            self.setViewportMargins(0, high, 0, 0)
+        view = self.viewport().geometry()
+        self._head.setGeometry(view.x(), 0, view.width(), high)
+
+
 class DayLine(QWidget):
     """Words, perhaps a field for the time, a note, and a lane: beside them, or below where it is narrow."""
 
@@ -63,7 +110,7 @@ class DayLine(QWidget):
         column.addLayout(said)
         column.addWidget(self.note)
         self._line = QBoxLayout(QBoxLayout.Direction.TopToBottom, self)
-        self._line.setContentsMargins(0, 2, 0, 2)
+        self._line.setContentsMargins(MARGIN_PX, 2, MARGIN_PX, 2)
         self._line.setSpacing(3)
         self._line.addWidget(self._head)
         self._line.addWidget(lane, 1)
@@ -74,10 +121,6 @@ class DayLine(QWidget):
         self._line.setDirection(way)
         self._head.setMinimumWidth(head_px)
         self._head.setMaximumWidth(head_px or _ANY_PX)
-
-    def hide_words(self) -> None:
-        """Of the line with the hours: nothing is said beside it."""
-        self.words.hide()
 
     def minimumSizeHint(self) -> QSize:
         return QSize(120, super().minimumSizeHint().height())

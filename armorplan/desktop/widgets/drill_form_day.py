@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from armorplan.desktop.drill_day_layout import DaySpan, laid_out
 from armorplan.desktop.drill_day_words import (
@@ -20,7 +20,7 @@ from armorplan.desktop.drill_marks import Note
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_day_bar import DayBar, DayLane
 from armorplan.desktop.widgets.drill_day_field import TimeField
-from armorplan.desktop.widgets.drill_day_rows import DayLine
+from armorplan.desktop.widgets.drill_day_rows import DayLine, HeadedScroll
 from armorplan.desktop.widgets.drill_form import DrillForm
 from armorplan.practice.drill import Answer, DayAsked, DayRow, Drill, Judged
 
@@ -48,32 +48,25 @@ class DayForm(DrillForm):
         self.show_answer((), editable=True)
 
     def _lay_out(self) -> None:
-        inner = QWidget(self)
-        column = QVBoxLayout(inner)
-        column.setContentsMargins(2, 2, 2, 2)
+        rows = QWidget(self)
+        column = QVBoxLayout(rows)
+        column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
-        hours = DayLine(DayLane(self.span, inner, is_head=True), None, inner)
+        hours = DayLine(DayLane(self.span, self, is_head=True), None, self)
+        hours.words.hide()
         self._all.append(hours)
         for row in laid_out(self._day.rows):
-            self._all.append(self._bar(row, inner) if row.choice else self._wait(row, inner))
-        for line in self._all:
+            line = self._bar(row, rows) if row.choice else self._wait(row, rows)
+            self._all.append(line)
             column.addWidget(line)
         column.addStretch(1)
-        inner.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        scroll = QScrollArea(self)
-        scroll.setWidget(inner)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        scroll.setMinimumHeight(140)
-        self._scroll = scroll
+        self._scroll = HeadedScroll(hours, rows, self)
         told = QLabel(legend(self.span), self)
         told.setObjectName("drill_day_legend")
         told.setWordWrap(True)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(scroll, 1)
+        whole.addWidget(self._scroll, 1)
         whole.addWidget(told)
 
     def _bar(self, row: DayRow, parent: QWidget) -> DayLine:
