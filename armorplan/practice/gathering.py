@@ -28,10 +28,14 @@ class Gathering:
         self.settled = settled
         self._kinds = [kind(step) for step in settled.order]
         self._ties: list[list[tuple[Bits, str]]] = [[] for _ in settled.order]
-        for relation in relations:
-            named = settled.bits(named_steps(relation))
+        self._named = [(settled.bits(named_steps(each)), each) for each in relations]
+        for named, relation in self._named:
             for at in each(named):
                 self._ties[at].append((named & ~(1 << at), relation.reason.rule))
+
+    def within(self, pool: Bits) -> list[Relation]:
+        """Return the relations that speak of nothing but these steps."""
+        return [relation for named, relation in self._named if not named & ~pool]
 
     def around(self, relation: Relation) -> Bits:
         """Return the steps that a relation names, and what lies between them."""

@@ -28,7 +28,7 @@ class SettledOrder:
         """Take an order that keeps all relations that bind."""
         self.order = tuple(order)
         self.place: Mapping[str, int] = {step: at for at, step in enumerate(self.order)}
-        direct = [0] * len(self.order)
+        self._direct = direct = [0] * len(self.order)
         for relation in binding(known_relations(self.place.keys(), relations)):
             for first, then in self._pairs(relation):
                 direct[then] |= 1 << first
@@ -53,10 +53,12 @@ class SettledOrder:
             yield from ((member, other) for other in range(inside[-1] + 1, len(self.order)))
 
     def _turned(self) -> list[Bits]:
+        """Return by place what has to wait for it, from what each one waits for straight."""
         after = [0] * len(self.order)
-        for then, firsts in enumerate(self.before):
-            for first in each(firsts):
-                after[first] |= 1 << then
+        for then in reversed(range(len(self.order))):
+            behind = after[then] | 1 << then
+            for first in each(self._direct[then]):
+                after[first] |= behind
         return after
 
     def bits(self, steps: Iterable[str]) -> Bits:

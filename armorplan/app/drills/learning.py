@@ -35,6 +35,9 @@ class Learned:
         self._lessons: dict[Relation, None] = {}
         here = {*self.done, *self._steps}
         self._after = tuple(step for step in derived.order if step not in here)
+        self._setting = frozenset(
+            step for step in self._steps if derived.work.sets(derived.work.step(step))
+        )
         self._known = _touching(derived, self._steps)
         self.few = self._orders()
 
@@ -58,18 +61,27 @@ class Learned:
         return len(self.few.relations) > before
 
     def settle(self) -> bool:
-        """Try right orders until they teach nothing more; tell whether each right one was tried."""
+        """Try right orders until they teach nothing more; tell whether each right one was tried.
+
+        Reach looks at what sets joints alone: orders in which these stand alike are tried once.
+        """
+        if len(self._setting) < 2:  # noqa: PLR2004 - one joint is not in another's way
+            return True
         for _ in range(_ROUNDS):
             every = self.few.count <= _COUNTED
-            if not any(self.learn(order) for order in self._some(every=every)):
+            if not any(map(self.learn, self._some(every=every))):
                 return every
         return False
 
     def _some(self, *, every: bool) -> Iterable[tuple[str, ...]]:
-        if every:
-            return self.few.orders()
-        chance = random.Random(self.few.count)  # noqa: S311 - a drill, not a secret
-        return [self.few.drawn(chance) for _ in range(_TRIED)]
+        """Return right orders of the steps that set joints, each once; all of them, or a few."""
+        orders = self.few.orders()
+        if not every:
+            chance = random.Random(self.few.count)  # noqa: S311 - a drill, not a secret
+            orders = (self.few.drawn(chance) for _ in range(_TRIED))
+        return dict.fromkeys(
+            tuple(step for step in order if step in self._setting) for order in orders
+        )
 
     @property
     def lessons(self) -> tuple[Relation, ...]:

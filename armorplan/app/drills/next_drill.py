@@ -35,6 +35,7 @@ _CHOICES = {Level.STRAP: (4, 5), Level.ROW: (5, 6), Level.PIECE: (6, 8), Level.H
 _DONE_OF_THEM = 2
 """So many more steps are gathered; they are what is done last, as a rule."""
 _SPOTS = 12
+_ATTEMPTS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +51,8 @@ class NextMaker:
     def make(self, source: DrillSource, asked: Asked) -> Drill | None:
         """Return a state with steps that may come next and steps that may not."""
         derived = source.derived
-        state = best_of(_states(derived, asked), lambda one: _lacks(derived, asked, one))
+        offers = _states(derived, asked)
+        state = best_of(offers, lambda one: _lacks(derived, asked, one), attempts=_ATTEMPTS)
         if state is None:
             return None
         stops = _told(state.stands, asked.focus)
@@ -159,5 +161,5 @@ def _sentence(
         words.append(f"To wait as well: {listed_steps(derived, taken[1:])}.")
     if left:
         begun = "May come next too" if taken else "Not all yet; these may come next too"
-        words.append(f"{begun}: {listed_steps(derived, left)}. What they need is done.")
+        words.append(f"{begun}: {listed_steps(derived, left)}. All that is needed is done.")
     return " ".join(words)

@@ -15,7 +15,7 @@ from armorplan.relations.model import Relation
 
 LEAST_OF_EACH = 2
 """So many may come next at least, and so many may not."""
-_LOOKED_AT = 40
+_LOOKED_AT = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,14 +69,19 @@ def states_of(
     Args:
         derived: the build.
         found: the steps, of which some are done in a state.
-        sizes: fewest and most steps that are left to choose from.
+        sizes: fewest and most steps that are left to choose from; the most are rather had.
         spots: numbers from 0 to 1 that say which of the states are looked at.
     """
-    left = [done for done in found.few.ways if _is_choice(found.few, done, sizes)]
+    few, (_, most) = found.few, sizes
+    left = [done for done in few.ways if _is_choice(few, done, sizes)]
     picked = dict.fromkeys(left[int(spot * len(left))] for spot in spots if left)
-    for done in list(picked)[:_LOOKED_AT]:
-        begun = found.few.way_to(done)
-        steps = [step for step in found.few.steps if step not in begun]
+
+    def lacks(done: Bits) -> tuple[bool, int]:
+        return _tells_by_kind(derived, few, done), most + done.bit_count() - len(few.steps)
+
+    for done in sorted(picked, key=lacks)[:_LOOKED_AT]:
+        begun = few.way_to(done)
+        steps = [step for step in few.steps if step not in begun]
         learned = Learned(derived, (*found.learned.done, *begun), steps)
         learned.settle()
         stands = standing_of(derived, learned, found.main.reason.rule)
@@ -88,3 +93,11 @@ def states_of(
 def _is_choice(few: FewOrders, done: Bits, sizes: tuple[int, int]) -> bool:
     left, may = len(few.steps) - done.bit_count(), len(few.onward(done))
     return sizes[0] <= left <= sizes[1] and LEAST_OF_EACH <= may <= left - LEAST_OF_EACH
+
+
+def _tells_by_kind(derived: Derived, few: FewOrders, done: Bits) -> bool:
+    """Tell whether what may come next is all of other kinds than what may not."""
+    may = few.onward(done)
+    kinds = [derived.work.step(step).kind for step in few.steps]
+    waits = {kinds[at] for at in range(len(kinds)) if not done >> at & 1 and at not in may}
+    return waits.isdisjoint(kinds[at] for at in may)

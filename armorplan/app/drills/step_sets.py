@@ -20,7 +20,6 @@ from armorplan.practice.gathering import Gathering
 from armorplan.practice.levels import FEWEST_STEPS, Topic, chance_of, mixed_topics
 from armorplan.practice.settled_order import SettledOrder
 from armorplan.practice.tight import tight_relations
-from armorplan.relations.index import named_steps
 from armorplan.relations.model import Relation
 from armorplan.relations.weighing import binding
 
@@ -69,9 +68,10 @@ def best_of(offers: Iterable[_Made], lacks: Callable[[_Made], tuple[bool, ...]])
     Args:
         offers: in chance's order.
         lacks: what one lacks, what weighs most first.
+        attempts: so many are looked at before the best of them is taken.
     """
     best: tuple[tuple[bool, ...], _Made] | None = None
-    for offer in islice(offers, ATTEMPTS):
+    for offer in islice(offers, attempts):
         lack = lacks(offer)
         if best is None or lack < best[0]:
             best = lack, offer
@@ -102,30 +102,29 @@ class StepSets:
         self._sizes = sizes
         self._chance = chance_of(asked)
         self._settled = SettledOrder(derived.order, derived.relations)
-        self._bound = binding(derived.index.relations)
         self._gathering = Gathering(
-            self._settled, self._bound, lambda step: derived.work.step(step).kind
+            self._settled,
+            binding(derived.index.relations),
+            lambda step: derived.work.step(step).kind,
         )
 
     def offers(self) -> Iterator[StepSet]:
         """Yield sets of steps that make an exercise; those that need the rule asked for first."""
         derived, asked = self._derived, self._asked
         found = mixed_topics(derived.assembly, derived.work, asked, self._chance)
-        seeded = [(topic, self._seeds(topic)) for topic in found]
-        first = [
-            (topic, [each for each in seeds if each.reason.rule == asked.focus])
-            for topic, seeds in seeded
-        ]
-        for topic, seeds in (*first, *seeded[:_TOPICS]):
-            for seed in self._in_turn(seeds):
-                offer = self._offer(topic, seed)
-                if offer is not None:
-                    yield offer
+        for topic in found if asked.focus else ():
+            of_rule = [one for one in self._seeds(topic) if one.reason.rule == asked.focus]
+            yield from self._round(topic, of_rule)
+        for topic in found[:_TOPICS]:
+            yield from self._round(topic, self._seeds(topic))
+
+    def _round(self, topic: Topic, seeds: Sequence[Relation]) -> Iterator[StepSet]:
+        offers = (self._offer(topic, seed) for seed in self._in_turn(seeds))
+        yield from (offer for offer in offers if offer is not None)
 
     def _seeds(self, topic: Topic) -> list[Relation]:
         """Return the relations within a topic."""
-        steps = frozenset(topic.steps)
-        return [each for each in self._bound if named_steps(each) <= steps]
+        return self._gathering.within(self._settled.bits(topic.steps))
 
     def _in_turn(self, seeds: Sequence[Relation]) -> Iterator[Relation]:
         """Yield relations in chance's order, each rule in turn; what nobody has to learn last."""
