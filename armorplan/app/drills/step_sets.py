@@ -62,7 +62,12 @@ class StepSet:
         return (main, *sorted({each.reason.rule for each in self.tight} - {main}))
 
 
-def best_of(offers: Iterable[_Made], lacks: Callable[[_Made], tuple[bool, ...]]) -> _Made | None:
+def best_of(
+    offers: Iterable[_Made],
+    lacks: Callable[[_Made], tuple[bool, ...]],
+    *,
+    attempts: int = ATTEMPTS,
+) -> _Made | None:
     """Return the first of some offers that lacks nothing, or of a few the one that lacks least.
 
     Args:
