@@ -1,18 +1,14 @@
-"""The first drill: put a few steps of a real order right. Any valid order is right."""
+"""Judging an order that somebody wrote: right is every order that keeps all that binds."""
 
-import random
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from armorplan.orders.judging import Verdict, judge_order
 from armorplan.orders.repairing import Repair, smallest_repair
 from armorplan.relations.checking import Break
-from armorplan.relations.index import first_and_members, is_plain, known_relations
+from armorplan.relations.index import is_plain, known_relations
 from armorplan.relations.model import AfterAny, Relation, Together
 from armorplan.relations.weighing import binding
-
-USUAL_LENGTH = 7
-"""Steps in a drill: about as many as one keeps in mind at once (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +17,7 @@ class Exercise:
 
     Attributes:
         before: what is done before them, in order.
-        shown: the steps, as they are shown: mixed up, and not a valid order.
+        shown: the steps, in whatever order.
         after: what comes after them, in order.
     """
 
@@ -48,62 +44,6 @@ class Judgement:
     sentence: str
     repair: Repair | None
     verdict: Verdict
-
-
-def make_exercise(
-    order: Sequence[str],
-    relations: Iterable[Relation],
-    *,
-    seed: int,
-    length: int = USUAL_LENGTH,
-) -> Exercise | None:
-    """Cut a stretch out of a valid order in which something can go wrong, and mix it up.
-
-    Args:
-        order: a valid order of all steps, such as ``one_order`` gives.
-        relations: only those that bind count.
-        seed: the same seed makes the same exercise.
-        length: steps to show; the whole order where it is shorter.
-
-    Returns:
-        The exercise, or ``None`` where no stretch of this length has a wrong order.
-    """
-    chance = random.Random(seed)  # noqa: S311 - a drill, not a secret
-    place = {step: at for at, step in enumerate(order)}
-    length = min(length, len(order))
-    bound = binding(known_relations(order, relations))
-    spans = [s for r in bound if (s := _span(r, place)) is not None and s[1] - s[0] < length]
-    if not spans:
-        return None
-    start, end = chance.choice(sorted(set(spans)))
-    at = chance.randint(max(0, end - length + 1), min(start, len(order) - length))
-    shown = list(order[at : at + length])
-    chance.shuffle(shown)
-    before, after = tuple(order[:at]), tuple(order[at + length :])
-    if judge_order((*before, *shown, *after), order, bound).valid:
-        # The shuffle hit a valid order: what comes first goes last, or the other way round.
-        inner = order[at : at + length]
-        first_last = (*(step for step in inner if step != order[start]), order[start])
-        last_first = (order[end], *(step for step in inner if step != order[end]))
-        is_right = judge_order((*before, *first_last, *after), order, bound).valid
-        shown = list(last_first if is_right else first_last)
-    return Exercise(before=before, shown=tuple(shown), after=after)
-
-
-def _span(relation: Relation, place: Mapping[str, int]) -> tuple[int, int] | None:
-    """Return the places of a valid order between which a relation can be broken."""
-    if isinstance(relation, AfterAny):
-        then = place[relation.then]
-        return min(place[step] for step in relation.of - {relation.then}), then
-    if isinstance(relation, Together):
-        first, last = (pick(place[step] for step in relation.of) for pick in (min, max))
-        if last + 1 < len(place):
-            return first, last + 1
-        return (first - 1, last) if first and first < last else None
-    if not is_plain(relation):
-        return None
-    first_step, members = first_and_members(relation)
-    return place[first_step], max(place[member] for member in members)
 
 
 def judge(
