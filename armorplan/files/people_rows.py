@@ -45,17 +45,34 @@ def _person(key: str, row: Table, times: LocalTimes) -> Person:
     if can and cannot:
         row.idle("cannot", because='"can" names all they do')
         cannot = ()
+    beside = refs(row, "beside", KINDS)
+    _check_once_told(row, "can", can, beside)
+    _check_once_told(row, "cannot", cannot, beside)
     return Person(
         id=key,
         name=text(row, "name"),
         hours=read_hours(row),
         can=can,
         cannot=cannot,
+        beside=beside,
         pace=maybe_number(row, "pace", TIMES) or 1.0,
         paces=_paces(row.table("paces")),
         away=times.stretches(row, "away", whole_days=True),
         extra=times.stretches(row, "extra", whole_days=False),
     )
+
+
+def _check_once_told(row: Table, key: str, told: Sequence[str], beside: Sequence[str]) -> None:
+    """Tell a kind that is done with somebody beside, and by another key alone or not at all."""
+    for kind in (kind for kind in beside if kind in told):
+        how = "do it alone" if key == "can" else "do not do it"
+        row.fault(
+            "beside",
+            "told-two-ways",
+            f'{row.name_of("beside")} names "{kind}", which "{key}" names as well: they '
+            f"{how}, or only with somebody beside.",
+            mend=f'Take "{kind}" out of one of the two.',
+        )
 
 
 def _paces(table: Table) -> tuple[tuple[str, float], ...]:

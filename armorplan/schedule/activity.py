@@ -115,9 +115,10 @@ class Activity:
     spread: float = 0.0
     cause: str = ""
     ways: tuple[Mode, ...] = field(init=False, repr=False, compare=False)
+    in_pairs: bool = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Spell out its ways once: a plan asks for them again and again."""
+        """Spell out its ways once, and if any has somebody beside: a plan asks again and again."""
         ways = self.modes
         if ways:
             object.__setattr__(self, "minutes", min(way.minutes for way in ways))
@@ -126,11 +127,12 @@ class Activity:
         else:
             ways = tuple(Mode(who=who, minutes=self.minutes) for who in self.people or (None,))
         object.__setattr__(self, "ways", ways)
+        object.__setattr__(self, "in_pairs", any(way.also for way in ways))
 
     @property
     def alone(self) -> tuple[str, ...]:
         """Who may do it with nobody at work beside them, each once."""
-        if not self.modes:
+        if not self.in_pairs:
             return self.people
         return tuple(dict.fromkeys(w.who for w in self.ways if w.who is not None and not w.also))
 

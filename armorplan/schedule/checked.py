@@ -5,6 +5,7 @@ from collections import deque
 
 from armorplan.schedule.checker import violations
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
+from armorplan.schedule.violation import Violation
 
 _LOG = logging.getLogger(__name__)
 _MOST_LOGGED = 5
@@ -18,13 +19,23 @@ def passes(problem: Problem, placed: tuple[Placed, ...], *, made_by: str) -> boo
 
     The same plan of the same problem is not looked at twice in a row.
     """
-    if any(known is problem and lies is placed for known, lies in tuple(_PASSED)):
-        return True
-    broken = violations(problem, Plan(status=Status.GOOD, placed=placed))
+    broken = _broken(problem, placed)
     for violation in broken[:_MOST_LOGGED]:
         _LOG.error("A plan made by %s is not shown: %s", made_by, violation.text)
     if len(broken) > _MOST_LOGGED:
         _LOG.error("It breaks %d rules in all.", len(broken))
+    return not broken
+
+
+def would_pass(problem: Problem, placed: tuple[Placed, ...]) -> bool:
+    """Tell the same of a plan that is only tried, and may well break something; nothing is logged."""
+    return not _broken(problem, placed)
+
+
+def _broken(problem: Problem, placed: tuple[Placed, ...]) -> tuple[Violation, ...]:
+    if any(known is problem and lies is placed for known, lies in tuple(_PASSED)):
+        return ()
+    broken = violations(problem, Plan(status=Status.GOOD, placed=placed))
     if not broken:
         _PASSED.append((problem, placed))
-    return not broken
+    return broken

@@ -1,24 +1,32 @@
 """Who is busy with what a plan has done: who does it, who is beside them, who comes for it."""
 
+from collections.abc import Iterable, Mapping
+
 from armorplan.schedule.activity import Activity
 from armorplan.schedule.problem import Placed
 
 
 def everybody(activity: Activity, placed: Placed) -> tuple[str, ...]:
     """Return everybody who is there from start to end, who does it first."""
-    way = activity.way(placed.who, placed.mode)
-    if way is not None:
-        return activity.there(way)
-    return tuple(dict.fromkeys(who for who in (placed.who, *activity.also) if who is not None))
-
-
-def at_bench(activity: Activity, placed: Placed) -> tuple[str, ...]:
-    """Return who is at work on it: who does it, and who is at the bench beside them."""
-    beside = beside_in(activity, placed)
-    return beside if placed.who is None else (placed.who, *beside)
+    there = (placed.who, *beside_in(activity, placed), *activity.also)
+    return tuple(dict.fromkeys(who for who in there if who is not None))
 
 
 def beside_in(activity: Activity, placed: Placed) -> tuple[str, ...]:
     """Return who is at the bench beside whoever does it."""
+    if not activity.in_pairs:
+        return ()
     way = activity.way(placed.who, placed.mode)
     return () if way is None else way.also
+
+
+def beside_somebody(
+    activities: Iterable[Activity], lies: Mapping[str, Placed]
+) -> dict[str, list[Placed]]:
+    """Return, for everybody who is at the bench beside others, what is done meanwhile."""
+    found: dict[str, list[Placed]] = {}
+    for activity in activities:
+        if activity.in_pairs and activity.id in lies:
+            for who in beside_in(activity, lies[activity.id]):
+                found.setdefault(who, []).append(lies[activity.id])
+    return found

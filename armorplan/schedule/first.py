@@ -30,6 +30,10 @@ _MOST_LAID, _MOST_LAID_WITH_DIPS = 4000, 1500
 dips are laid together, which takes longer."""
 _LEAST_TRIES, _MANY = 2, 5000
 """At least so many orders are tried; of more steps than ``_MANY`` one that is found does."""
+_ALONE_FIRST, _ALONE_THEN = range(0, 1000, 2), range(1, 1000, 2)
+"""Every other order is laid with nobody beside anybody. What is laid step by step takes whichever
+way ends first, and so a pair wherever it is quicker; whether two people are better spent on one
+step or on two shows only in the whole."""
 _MOST_LAID_IN_VAIN = 20_000
 """So many activities may be laid as long as no plan is found, but two orders are tried."""
 
@@ -52,8 +56,9 @@ def first_placing(
     best: tuple[Placed, ...] = ()
     rated: tuple[int, ...] = ()
     stuck: Stuck | None = None
-    tries = _tries(problem, earlier)
-    for number, found in enumerate(serial_placings(problem, tries, should_stop), start=1):
+    tries, alone_at = _tries(problem, earlier), _ALONE_THEN if earlier else _ALONE_FIRST
+    placings = serial_placings(problem, tries, should_stop, alone_at=alone_at)
+    for number, found in enumerate(placings, start=1):
         if isinstance(found, Stuck):
             stuck = stuck or found
         elif not rated or _rating(problem, found) < rated:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
 from armorplan.schedule.activity import Activity
-from armorplan.schedule.company import at_bench, beside_in
+from armorplan.schedule.company import beside_in, beside_somebody
 from armorplan.schedule.keeping import jumps
 from armorplan.schedule.problem import Job, Placed, Problem
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
@@ -109,14 +109,14 @@ def times_at_bench(problem: Problem, lies: Mapping[str, Placed]) -> int:
     A week that is worked through in fewer of them leaves whole half-days free; work scattered
     over all of them breaks the days up. Who is at the bench beside somebody is there as well.
     """
-    by_id = {a.id: a for a in problem.activities}
-    there = {p.id: at_bench(by_id[p.id], p) for p in lies.values()}
+    beside = beside_somebody(problem.activities, lies)
     count = 0
     for worker in problem.workers:
+        own = (p for p in lies.values() if p.who == worker.id)
         mine = sorted(
             (p.start_min, p.end_min)
-            for p in lies.values()
-            if worker.id in there[p.id] and p.start_min < p.end_min
+            for p in (*own, *beside.get(worker.id, ()))
+            if p.start_min < p.end_min
         )
         at = 0
         for begin, end in worker.windows:

@@ -16,7 +16,11 @@ Member = tuple[Activity, Mode]
 
 
 class Occupancy:
-    """What is free of a problem's people, places and baths; history takes its part if asked to."""
+    """What is free of a problem's people, places and baths; history takes its part if asked to.
+
+    Attributes:
+        in_pairs: what may be done with somebody beside is tried so; else only where no other way is.
+    """
 
     def __init__(self, problem: Problem) -> None:
         self.horizon_min = problem.horizon_min
@@ -29,6 +33,8 @@ class Occupancy:
         }
         self._vats = {bath.id: Vat(bath) for bath in problem.baths}
         self._trials: dict[str, tuple[Trial, ...]] = {}
+        self._alone: dict[str, tuple[Trial, ...]] = {}
+        self.in_pairs = True
 
     def first_fit(self, activity: Activity, floor_min: int) -> Placed | None:
         """Return the place that ends first, from ``floor_min`` on; among equals the first way.
@@ -74,7 +80,10 @@ class Occupancy:
                 )
             known = tuple(self.batch(((activity, way),)) for way in ways)
             self._trials[activity.id] = known
-        return known
+            if activity.in_pairs:
+                alone = tuple(trial for trial in known if not trial.members[0][1].also)
+                self._alone[activity.id] = alone or known
+        return known if self.in_pairs else self._alone.get(activity.id, known)
 
     def batch(self, members: Sequence[Member]) -> Trial:
         """Return a trial of one activity, or of dips that go into a bath together.

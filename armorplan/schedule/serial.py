@@ -7,7 +7,7 @@ schedule-improvement procedures for resource-constrained project scheduling', OR
 (2001): the unscheduling step; the reference is from memory).
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.activity import Activity
@@ -51,15 +51,21 @@ def serial_placing(
 
 
 def serial_placings(
-    problem: Problem, tries: Iterable[Try], should_stop: Callable[[], bool] | None = None
+    problem: Problem,
+    tries: Iterable[Try],
+    should_stop: Callable[[], bool] | None = None,
+    *,
+    alone_at: Container[int] = (),
 ) -> Iterator[tuple[Placed, ...] | Stuck]:
     """Yield what ``serial_placing`` returns for each of these, one by one as asked for.
 
-    ``should_stop`` is asked now and then; once it says yes it is stuck for want of time.
+    ``should_stop`` is asked now and then; once it says yes it is stuck for want of time. Those
+    tries whose numbers are in ``alone_at``, counted from 0, have nobody beside anybody.
     """
     laying, bench = Laying(problem), bench_of(problem)
-    for rank, patience in tries:
+    for number, (rank, patience) in enumerate(tries):
         order = laying.order(rank)
+        bench.room.in_pairs = number not in alone_at
         placing = _Placing(problem, laying, bench, Batching(problem, laying, order, patience))
         yield placing.run(should_stop or (lambda: False))
         placing.clear()

@@ -36,7 +36,7 @@ def shop_findings(
         return ()
     shop = builds[0].workplace.shop
     return (
-        *_nobody_can(problem, places),
+        *_nobody_can(problem, shop, places),
         *_no_opening(problem, shop, places),
         *_far_ahead(builds, problem, places),
         *_overdue(builds, problem, places),
@@ -44,20 +44,23 @@ def shop_findings(
     )
 
 
-def _nobody_can(problem: Problem, places: Mapping[str, Place]) -> Iterator[Finding]:
+def _nobody_can(problem: Problem, shop: Shop, places: Mapping[str, Place]) -> Iterator[Finding]:
     """Tell kinds of step that nobody does, once each, with how many steps wait for it."""
     found: dict[str, list[Activity]] = {}
     for activity in problem.activities:
         if activity.people == (NOBODY,) and activity.fixed_start_min is None:
             found.setdefault(kind_in(activity.id), []).append(activity)
     for kind, waiting in found.items():
+        learning = [person.name for person in shop.people if person.does_beside(kind)]
+        alone = " alone" if learning else ""
+        where = f"the beside of {' and '.join(learning)}" if learning else "a cannot"
         count = "1 step" if len(waiting) == 1 else f"{len(waiting)} steps"
         yield Finding(
             code=NOBODY_CAN,
             severity=Severity.ERROR,
-            text=f'Nobody in this shop does "{kind}": {count} cannot be planned, the first is '
+            text=f'Nobody in this shop does "{kind}"{alone}: {count} cannot be planned, the first is '
             f"'{waiting[0].title}'.",
-            remedy=f'Add "{kind}" to what somebody can do, or take it out of a cannot.',
+            remedy=f'Add "{kind}" to what somebody can do, or take it out of {where}.',
             about=tuple(a.id for a in waiting),
             place=places.get("people"),
         )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from armorplan.schedule.bounds import stage_bounds
 from armorplan.schedule.checked import passes
 from armorplan.schedule.measures import any_due, goals
+from armorplan.schedule.parting import parted
 from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
 from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.reserve import with_reserve
@@ -128,8 +129,8 @@ class Standing:
         return False
 
     def leave_reserve(self) -> None:
-        """Leave room before windows close where that costs nothing."""
-        lies = with_reserve(self._problem, self.plan.placed)
+        """Part pairs and leave room before windows close, where that costs nothing."""
+        lies = with_reserve(self._problem, parted(self._problem, self.plan.placed))
         self.values = goals(self._problem, lies)
         self.plan = plan_with(self._problem, lies, self._proofs, self.plan.made_by)
 

@@ -102,6 +102,19 @@ def test_who_can_does_nothing_else(read):
     assert not found.does("punch")
 
 
+def test_who_does_a_kind_with_somebody_beside(read):
+    text = SHOP.replace('cannot = ["rivet", "form"]', 'beside = ["rivet"]\ncannot = ["form"]')
+    found = read(text).shop.people[1]
+    kinds = ("rivet", "form", "cut")
+    assert [found.does(kind) for kind in kinds] == [False, False, True]
+    assert [found.does_beside(kind) for kind in kinds] == [True, False, False]
+    text = SHOP.replace('cannot = ["rivet", "form"]', 'beside = ["rivet"]\ncan = ["cut"]')
+    found = read(text).shop.people[1]
+    assert found.does_beside("rivet")
+    assert not found.does("rivet")
+    assert not found.does_beside("form")
+
+
 def test_places_closing_days_and_wearers(read):
     shop = read(SHOP).shop
     assert [(s.start_at.day, s.end_at.day) for s in shop.closed] == [(8, 9), (24, 27)]
@@ -158,6 +171,10 @@ def test_without_the_library_days_are_named_one_by_one(read, monkeypatch):
         ('day = 2027-07-16, from = "17:00", to = "20:00"', "day = 2027-07-16", "missing-key", 18,
          '"from"'),
         ('["rivet", "form"]', '["rivets"]', "unknown-id", 15, '"rivet"'),
+        ("pace = 1.3", 'beside = ["rivets"]', "unknown-id", 16, '"rivet"'),
+        ("pace = 1.3", 'beside = ["form"]', "told-two-ways", 16, 'names "form", which "cannot" names'),
+        ('cannot = ["rivet", "form"]', 'can = ["cut"]\nbeside = ["cut"]', "told-two-ways", 16,
+         "do it alone, or only with somebody beside"),
         ('"cut" = 1.5', '"cut" = 0', "wrong-value", 17, "at least 0.01"),
         ('"cut" = 1.5', '"cuts" = 1.5', "unknown-id", 17, '"cut"'),
         ("pace = 1.3", 'pace = "slow"', "wrong-value", 16, "a number"),

@@ -50,8 +50,8 @@ def orders_laid(monkeypatch):
     """Every order that is laid, as it is."""
     laid = []
 
-    def counted(problem, tries, should_stop=None):
-        for found in serial_placings(problem, tries, should_stop):
+    def counted(problem, tries, should_stop=None, **more):
+        for found in serial_placings(problem, tries, should_stop, **more):
             laid.append(found)
             yield found
 

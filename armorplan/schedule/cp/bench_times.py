@@ -1,7 +1,7 @@
 """In how many stretches of their hours people have anything to do, for the solver."""
 
 from armorplan.schedule.activity import Window
-from armorplan.schedule.company import at_bench
+from armorplan.schedule.company import beside_in
 from armorplan.schedule.cp.acts import Acts
 from armorplan.schedule.cp.draft import Draft, Told
 from armorplan.schedule.cp.hands import Hands
@@ -55,7 +55,7 @@ def _work(acts: Acts) -> int:
 def _is_busy(acts: Acts, worker: Worker, window: Window) -> bool:
     """Tell whether history lies in a stretch already."""
     return any(
-        worker.id in at_bench(acts.by_id[p.id], p)
+        worker.id in (p.who, *beside_in(acts.by_id[p.id], p))
         and p.start_min < p.end_min
         and _meet(p.start_min, p.end_min, window)
         for p in acts.history.values()
@@ -66,7 +66,7 @@ def _told_used(acts: Acts, who: str, window: Window) -> Told:
     def told(plan: Reading) -> int:
         return int(
             any(
-                who in at_bench(acts.by_id[p.id], p)
+                who in (p.who, *beside_in(acts.by_id[p.id], p))
                 for p in plan.lies.values()
                 if p.start_min < p.end_min and _meet(p.start_min, p.end_min, window)
             )
