@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.reasoning import reason_asked
 from armorplan.app.practice_reasons import reason_name
 from armorplan.practice.drill import Answer, Drill, Judged
 from armorplan.practice.grades import Grade
@@ -43,11 +44,12 @@ def result_of(derived: Derived, tried: FirstTry, at: datetime) -> Result:
 
 
 def reasons_met(drill: Drill, judged: Judged) -> tuple[ReasonMet, ...]:
-    """Return the reasons an answer met; the first that was told is the one that decided.
+    """Return the reasons an answer met, and which one of them the second question is about.
 
     A right answer keeps every reason that the exercise needs, whether or not it was told.
     """
-    decided = judged.because[0].rule if judged.because else ""
+    about = reason_asked(drill, judged) or next(iter(judged.because), None)
+    decided = about.rule if about else ""
     told = {because.rule: because.name for because in judged.because}
     met = {one.rule: one.kept for one in judged.met} or dict.fromkeys(told, judged.right)
     if judged.right:

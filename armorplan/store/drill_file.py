@@ -1,9 +1,9 @@
 """Who answered which exercise, and how: rows are only added."""
 
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Callable
 from datetime import datetime
-from itertools import groupby
+from functools import lru_cache
+from typing import Any
 
 from armorplan.practice.drill import Asked, DrillKind, Level
 from armorplan.practice.grades import Grade
@@ -22,10 +22,10 @@ _ADD_REASON = """
     VALUES ((SELECT max(seq) FROM drills), :rule, :name, :kept, :decided)
 """
 """In the transaction that adds the exercise, so that the last one is that."""
-_SINCE = """
-    SELECT drills.*, reasons.rule, reasons.name, reasons.kept, reasons.decided
-    FROM drills LEFT JOIN drill_reasons AS reasons ON reasons.drill = drills.seq
-    WHERE drills.person = :person AND drills.seq > :seq ORDER BY drills.seq, reasons.seq
+_SINCE = "SELECT * FROM drills WHERE person = :person AND seq > :seq ORDER BY seq"
+_REASONS_SINCE = """
+    SELECT drill_reasons.* FROM drill_reasons JOIN drills ON drills.seq = drill_reasons.drill
+    WHERE drills.person = :person AND drills.seq > :seq ORDER BY drill_reasons.seq
 """
 _PEOPLE = "SELECT person FROM drills GROUP BY person ORDER BY min(seq)"
 _NUMBER = "SELECT coalesce(max(seq), 0) AS seq FROM drills"
@@ -63,11 +63,12 @@ class DrillFile:
 
     def since(self, person: str, seq: int) -> tuple[Result, ...]:
         """Return a person's results numbered above ``seq``, of whichever window, in order."""
-        rows = self._tables.read(_result_and_reason, _SINCE, {"person": person, "seq": seq})
-        return tuple(
-            replace(result, reasons=tuple(reason for _, reason in same if reason))
-            for result, same in ((own[0][0], own) for own in _by_result(rows))
-        )
+        asked = {"person": person, "seq": seq}
+        results = self._tables.read(_result, _SINCE, asked)
+        met: dict[int, list[ReasonMet]] = {}
+        for drill, reason in self._tables.read(_reason, _REASONS_SINCE, asked):
+            met.setdefault(drill, []).append(reason)
+        return tuple(result(tuple(met.get(number, ()))) for number, result in results)
 
     def people(self) -> tuple[str, ...]:
         """Return who has results, by id, in the order in which they began."""
@@ -76,13 +77,6 @@ class DrillFile:
     def number(self) -> int:
         """Return the number of the result kept last; 0 where there is none."""
         return self._tables.read(lambda row: int(row["seq"]), _NUMBER, {})[0]
-
-
-_Both = tuple[Result, ReasonMet | None]
-
-
-def _by_result(rows: Iterable[_Both]) -> Iterator[list[_Both]]:
-    return (list(same) for _, same in groupby(rows, key=lambda both: both[0].seq))
 
 
 def _reason_row(reason: ReasonMet) -> Row:
@@ -94,21 +88,19 @@ def _reason_row(reason: ReasonMet) -> Row:
     }
 
 
-def _result_and_reason(row: Row) -> _Both:
-    return _result(row), None if row["rule"] is None else _reason(row)
+def _reason(row: Row) -> tuple[int, ReasonMet]:
+    return row["drill"], _met(row["rule"], row["name"], row["kept"], row["decided"])
 
 
-def _reason(row: Row) -> ReasonMet:
-    return ReasonMet(
-        rule=row["rule"],
-        name=row["name"],
-        kept=bool(row["kept"]),
-        decided=bool(row["decided"]),
-    )
+@lru_cache(maxsize=1024)
+def _met(rule: str, name: str, kept: int, decided: int) -> ReasonMet:
+    """Return a reason that was met; the same few stand in thousands of rows."""
+    return ReasonMet(rule=rule, name=name, kept=bool(kept), decided=bool(decided))
 
 
-def _result(row: Row) -> Result:
-    return Result(
+def _result(row: Row) -> tuple[int, Callable[[tuple[ReasonMet, ...]], Result]]:
+    """Return a result's number, and what makes it with its reasons."""
+    values = dict[str, Any](
         seq=row["seq"],
         at=datetime.fromisoformat(row["at"]),
         person=row["person"],
@@ -129,3 +121,4 @@ def _result(row: Row) -> Result:
         seconds=row["seconds"],
         hint=bool(row["hint"]),
     )
+    return row["seq"], lambda reasons: Result(reasons=reasons, **values)

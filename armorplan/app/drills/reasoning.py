@@ -30,7 +30,7 @@ def why_asked(source: DrillSource, drill: Drill, judged: Judged) -> WhyAsked | N
 
     The same exercise answered rightly is asked the same.
     """
-    decides = _deciding(drill, judged)
+    decides = reason_asked(drill, judged)
     if decides is None:
         return None
     # Another chance than that which mixed the exercise itself.
@@ -60,7 +60,7 @@ def _choice(at: int, because: Because) -> Choice:
     return Choice(id=_id(at), title=because.text, detail=because.name, steps=because.steps)
 
 
-def _deciding(drill: Drill, judged: Judged) -> Because | None:
+def reason_asked(drill: Drill, judged: Judged) -> Because | None:
     """Return the reason that is asked for: of what the exercise is to teach, if it was met."""
     told = [one for one in judged.because if one.text] if judged.right else []
     wanted = (drill.asked.focus, *drill.rules)
