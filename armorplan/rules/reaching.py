@@ -227,7 +227,10 @@ def along_row(facts: Facts, seam: SidedSeam) -> tuple[str, ...]:
 
 
 def numbers(found: Barred) -> tuple[Quantity, ...]:
-    """Return the numbers behind a bar: the way in, what a straight tool needs, its reach."""
+    """Return the numbers behind a bar: the way in, what a straight tool needs, its reach.
+
+    An opening that stands as wide as one likes has no number.
+    """
     after, way = found.after, found.after.way
     told = [
         (ALONG, None if way is None else way.along_mm),
@@ -236,7 +239,9 @@ def numbers(found: Barred) -> tuple[Quantity, ...]:
         ("reach", after.reach_mm),
     ]
     known = [
-        Quantity(name=name, value=value, unit="mm") for name, value in told if value is not None
+        Quantity(name=name, value=value, unit="mm")
+        for name, value in told
+        if value is not None and value < inf
     ]
     if found.after.standing is not Standing.CANNOT:
         known.append(Quantity(name="costs more", value=found.dearer_min, unit="min"))

@@ -52,7 +52,7 @@ class FirstMaker:
         return Drill(
             asked=asked,
             title=piece_name(derived.assembly, step.piece, step.side),
-            question=_CANNOT if case.found.binds else _LONGER,
+            question=_question(case.found),
             choices=tuple(_choice(derived, each) for each in shown),
             form=AnswerForm.ONE,
             given=(
@@ -97,6 +97,10 @@ class FirstMaker:
 
 
 MAKER: DrillMaker = FirstMaker()
+
+
+def _question(found: Decided) -> str:
+    return _CANNOT if found.binds else _LONGER
 
 
 def _hint(found: Decided) -> str:
@@ -150,7 +154,7 @@ def _tool_words(derived: Derived, steps: Sequence[str], found: Decided) -> tuple
 def _decided(source: DrillSource, drill: Drill) -> Decided:
     steps = tuple(choice.steps[0] for choice in drill.choices)
     found = decided(source.derived, steps, drill.done)
-    if found is None:
+    if found is None or _question(found) != drill.question:
         message = (
             "This exercise no longer fits the build: none of its joints, or more than one, has to "
             "be set before the others. Ask for a new one."

@@ -59,6 +59,7 @@ class _Asking:
         self._known = derived.index.relations
         self._index = _with_asked(derived, steps)
         self._left = self._index.left_after(done)
+        self._dearer: dict[str, float] = {}
 
     def cannot_wait(self, step: str) -> bool:
         """Tell whether no order of what is left has a step after all the others."""
@@ -95,7 +96,10 @@ class _Asking:
         return self._dearer_min(step) >= LEAST_MIN
 
     def _dearer_min(self, step: str) -> float:
-        return dearer_min(self._derived, step, self._done, self._others(step))
+        if step not in self._dearer:
+            others = self._others(step)
+            self._dearer[step] = dearer_min(self._derived, step, self._done, others)
+        return self._dearer[step]
 
     def _others(self, step: str) -> tuple[str, ...]:
         return tuple(other for other in self._steps if other != step)
