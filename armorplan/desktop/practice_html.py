@@ -1,7 +1,7 @@
 """What an answer is worth as rich text: the sentence, how far from right, the reasons behind it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 
 from PySide6.QtCore import QCoreApplication
@@ -98,7 +98,9 @@ def _reasons(told: Told, colours: Colours) -> Iterator[str]:
     if not told.with_reasons:
         return
     for because in told.judged.because:
-        yield f"<hr>{_reason(because, colours)}"
+        # What stands in the box of cautions is not said again.
+        cautions = tuple(one for one in because.cautions if one not in told.drill.cautions)
+        yield f"<hr>{_reason(replace(because, cautions=cautions), colours)}"
 
 
 def _reason(because: Because, colours: Colours) -> str:

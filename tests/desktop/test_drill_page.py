@@ -203,6 +203,16 @@ def test_the_mistake_is_played_on_the_picture_by_keys(qtbot, panel):
     assert panel.isVisible()
 
 
+def test_the_keyboard_stays_where_kinds_are_walked_through(qtbot, panel, practice):
+    panel.bar.kind.setFocus()
+    QTest.keyClick(panel.bar.kind, Qt.Key.Key_Down)
+    settle(qtbot, panel)
+    QTest.keyClick(panel.bar.kind, Qt.Key.Key_Down)
+    settle(qtbot, panel)
+    assert panel.bar.kind.hasFocus()
+    assert [row[1] for row in practice.asked[1:]] == [DrillKind.ORDER, DrillKind.FIRST]
+
+
 def test_the_same_number_sets_the_same_exercise(qtbot, panel, practice):
     panel.bar.number.setValue(12)
     settle(qtbot, panel)

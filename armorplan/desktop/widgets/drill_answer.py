@@ -56,8 +56,8 @@ class DrillPane(QWidget):
 
     # --- the verbs ---------------------------------------------------------------------------
 
-    def pose(self, posed: Posed, person: str) -> None:
-        """Ask an exercise of a person."""
+    def pose(self, posed: Posed, person: str, *, with_keys: bool = True) -> None:
+        """Ask an exercise of a person; ``with_keys``: the keyboard goes to the answer."""
         self.settle()
         self._posed = posed
         self.after.forget()
@@ -70,7 +70,8 @@ class DrillPane(QWidget):
         )
         self.view.show_posed(posed)
         self._go(At.ASKED, has_hint=bool(posed.drill.hint))
-        self.view.begin()
+        if with_keys:
+            self.view.begin()
         announce(self.view.head, posed.drill.question)
 
     def show_nothing(self, sentence: str, *, is_looking: bool = False) -> None:

@@ -12,8 +12,11 @@ from armorplan.practice.drill import AnswerForm, Drill
 
 SHARES = (540, 560)
 RIGHT_SHARES = (5, 3, 5)
+RIGHT_SHARE = 0.37
+"""So much of the height is there for what is known at the picture."""
 LEAST_PX = 60
-ROW_PAD_PX = 24
+LEAST_ROW_PX, ROW_PAD_PX = 46, 22
+DETAIL_SHARE = 0.85
 DAY_SHARE = 0.65
 """So much of its side a day needs; it has no rows to reckon by."""
 QWIDGETSIZE_MAX = 16_777_215
@@ -76,9 +79,9 @@ class DrillSides(QSplitter):
         high = self._left.height()
         needs = self.given.needs_px(self._left.width())
         room = high - _answer_px(self._form, self._form.drill, high)
-        self._crowd(is_crowded=needs > room)
+        self._crowd(is_crowded=room < min(needs, high * RIGHT_SHARE))
         if not self._is_crowded:
-            self.given.setFixedHeight(max(needs, 1))
+            self.given.setFixedHeight(max(round(min(needs, room)), 1))
 
     def _crowd(self, *, is_crowded: bool) -> None:
         if is_crowded == self._is_crowded:
@@ -109,8 +112,9 @@ def _answer_px(form: DrillForm, drill: Drill, high_px: int) -> float:
     if drill.form is AnswerForm.TIMES:
         return high_px * DAY_SHARE
     line = form.fontMetrics().height()
-    rows = (line * (2 if one.detail else 1) + ROW_PAD_PX for one in drill.choices)
-    return sum(rows) + 2 * (line + ROW_PAD_PX)
+    lines = (line * (1 + DETAIL_SHARE * bool(one.detail)) for one in drill.choices)
+    foot = line + ROW_PAD_PX
+    return sum(max(LEAST_ROW_PX, high + ROW_PAD_PX) for high in lines) + foot
 
 
 def _in_turn(form: QWidget) -> list[QWidget]:

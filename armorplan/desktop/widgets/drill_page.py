@@ -130,7 +130,15 @@ class PracticePanel(QWidget):
             return
         self._asked = posed.drill.asked
         self.bar.show_asked(self._asked)
-        self.pane.pose(posed, self.who.person)
+        self.pane.pose(posed, self.who.person, with_keys=not self._is_choosing())
+
+    def _is_choosing(self) -> bool:
+        """Tell whether one is still choosing what to practise: the keyboard stays there then."""
+        held = self.focusWidget()
+        is_above = held is not None and (
+            self.bar.isAncestorOf(held) or self.who.isAncestorOf(held)
+        )
+        return is_above or self.tabs.currentWidget() is not self.exercise
 
     def _refuse(self, why: str) -> None:
         """Say why there is no exercise, or why an answer could not be judged."""
