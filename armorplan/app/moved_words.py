@@ -1,6 +1,7 @@
 """What a new plan moved, and what became of the end: in words."""
 
 from armorplan.kernel.units import span_words
+from armorplan.schedule.company import beside_in, beside_words
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Plan, Problem
 
@@ -13,7 +14,9 @@ def moved_phrase(
     old = next((p for p in at_hand.placed if p.id == name), None)
     to = naming.moment(problem, new.start_min)
     if old is None or old.start_min + shift_min == new.start_min:
-        by = f", by {naming.of(new.who)}" if new.who else ""
+        activity = next(a for a in problem.activities if a.id == name)
+        beside = tuple(map(naming.of, beside_in(activity, new)))
+        by = f", by {beside_words(naming.of(new.who), beside)}" if new.who else ""
         return f"{called(problem, name)} {to}{by}"
     since = naming.moment(problem, old.start_min + shift_min)
     return f"{called(problem, name)} {since} \N{RIGHTWARDS ARROW} {to}"

@@ -9,6 +9,7 @@ from armorplan.app.chart_notes import NO_NOTE, BarNote
 from armorplan.kernel.units import span_words
 from armorplan.schedule.activity import Activity, Window
 from armorplan.schedule.changeovers import Changeover, changeovers, family_words
+from armorplan.schedule.company import beside_in
 from armorplan.schedule.problem import Job, Lag, Placed, Plan, Problem
 from armorplan.schedule.shared_paper import is_served
 from armorplan.schedule.sittings import step_of
@@ -163,7 +164,8 @@ class _Writer:
 
     def _stretches(self, placed: Placed) -> list[Window]:
         whole = (placed.start_min, placed.end_min)
-        if not self._activities[placed.id].sitting_min or placed.who is None:
+        activity = self._activities[placed.id]
+        if not activity.sitting_min or placed.who is None or beside_in(activity, placed):
             return [whole]
         hours = self._hours.get(placed.who, ())
         cut = [(max(start, whole[0]), min(end, whole[1])) for start, end in hours]
@@ -174,6 +176,7 @@ class _Writer:
         job = self._job_of.get(placed.id, self.jobs[0])
         start_at, end_at = self._at(stretch[0]), self._at(stretch[1])
         note = self._told.note(placed.id, start_at, end_at)
+        beside = tuple(map(self._name, beside_in(activity, placed)))
         opens_min, closes_min, why = self._window(activity)
         return PlanLine(
             id=placed.id,
@@ -184,7 +187,8 @@ class _Writer:
             start_at=start_at,
             end_at=end_at,
             who=self._people.get(placed.who, placed.who) if placed.who else "",
-            also=tuple(self._people.get(one, one) for one in activity.also),
+            also=tuple(dict.fromkeys((*beside, *map(self._name, activity.also)))),
+            beside=beside,
             bath=self._bath(activity, placed),
             begin_from_at=None if opens_min is None else self._at(opens_min),
             begin_by_at=None if closes_min is None else self._at(closes_min),
@@ -193,6 +197,9 @@ class _Writer:
             note=note.text,
             known_as=self._known_as(placed.id),
         )
+
+    def _name(self, who: str) -> str:
+        return self._people.get(who, who)
 
     def _known_as(self, activity: str) -> str:
         build, _, own = activity.partition("/")

@@ -132,7 +132,7 @@ def _row(run: list[PlanLine], times: SheetTimes, numbers: dict[str, int]) -> She
     start = run[0].start_at.astimezone(times.zone)
     end = max(line.end_at for line in run).astimezone(times.zone)
     till = f"{end:%H:%M}" if start.date() == end.date() else _short(end)
-    who = " and ".join((run[0].who, *run[0].also)) if run[0].who else "time alone"
+    who = run[0].hands or "time alone"
     return SheetRow(cells=(f"{start:%H:%M} {_DASH} {till}", named, f"{told}{more}", who))
 
 

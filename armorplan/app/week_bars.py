@@ -8,6 +8,7 @@ from armorplan.app.rows import BenchState, ChartBar
 from armorplan.app.week_facts import WeekFacts
 from armorplan.app.week_rows import BarKind, Stretch, WeekBar
 from armorplan.schedule.activity import Window
+from armorplan.schedule.company import beside_in
 from armorplan.schedule.problem import Lag, Placed, Problem
 from armorplan.schedule.sittings import step_of
 
@@ -62,7 +63,8 @@ def _planned(
     window = windows.get(placed.id)
     state = known.state if known else _state(facts, placed)
     rests: tuple[Window, ...] = ()
-    if activity.sitting_min and placed.who:
+    beside = beside_in(activity, placed)
+    if activity.sitting_min and placed.who and not beside:
         rests = gaps(sheds.get(placed.who, ()), (placed.start_min, placed.end_min))
     return WeekBar(
         key=placed.id,
@@ -71,6 +73,7 @@ def _planned(
         kind=BarKind.DRIES if placed.who is None else BarKind.WORK,
         lane="",
         who=facts.name(placed.who),
+        beside=tuple(map(facts.name, beside)),
         start_at=start_at,
         end_at=max(end_at, start_at + _LEAST),
         state=state,

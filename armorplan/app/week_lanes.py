@@ -13,6 +13,7 @@ from armorplan.app.week_loads import loads_of
 from armorplan.app.week_places import place_bars, place_lanes
 from armorplan.app.week_rows import BarKind, By, LaneKind, Stretch, Week, WeekBar, WeekLane
 from armorplan.schedule.calendars import closed_windows
+from armorplan.schedule.company import everybody
 from armorplan.schedule.problem import Job, Worker
 
 _DRYING_ID = "drying"
@@ -53,9 +54,13 @@ def _by_person(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> Laid:
         lane = bar.who if bar.attended else _DRYING_ID
         laid.append(replace(bar, lane=lane))
         activity = facts.activities.get(bar.key)
-        for who in activity.also if activity else ():
+        placed = facts.placed.get(bar.key)
+        company = everybody(activity, placed)[1:] if activity and placed and placed.who else ()
+        for who in company:
             there = facts.name(who)
-            laid.append(replace(bar, lane=there, who=there, key=f"{bar.key}@{who}"))
+            helps = bar.who if there in bar.beside else ""
+            key = f"{bar.key}@{who}"
+            laid.append(replace(bar, lane=there, who=there, key=key, beside=(), helps=helps))
     present = [w for w in facts.problem.workers if w.windows] if facts.problem else []
     workers = {facts.name(worker.id): worker for worker in present}
     named = dict.fromkeys(workers or (n for n in facts.chart.lanes if n != DRYING_LANE))

@@ -8,6 +8,7 @@ from armorplan.app.week_bars import gaps
 from armorplan.app.week_facts import WeekFacts
 from armorplan.app.week_rows import DayLoad
 from armorplan.schedule.activity import Window
+from armorplan.schedule.company import everybody
 from armorplan.schedule.problem import Worker
 
 
@@ -40,7 +41,7 @@ def _taken(window: Window, busy: list[Window]) -> int:
 
 def _busy(facts: WeekFacts, worker: Worker) -> Iterator[Window]:
     for placed in facts.placed.values():
-        there = placed.who == worker.id or worker.id in facts.activities[placed.id].also
+        there = worker.id in everybody(facts.activities[placed.id], placed)
         if there and placed.start_min < placed.end_min:
             yield placed.start_min, placed.end_min
 

@@ -25,7 +25,8 @@ class BuildReport:
 class WeekStepReport:
     """One sitting of a step in a plan; instants are ISO 8601 in UTC.
 
-    ``who`` is null where time alone works; ``bath`` empty for what goes into none; ``begin_by`` null
+    ``who`` is null where time alone works; ``also`` names all who have to be there as well, ``beside``
+    those of them who are at the bench beside whoever does it; ``bath`` empty for what goes into none; ``begin_by`` null
     where it may begin at any time; ``surely`` and ``note`` as in the plan of one pattern.
     """
 
@@ -36,6 +37,7 @@ class WeekStepReport:
     end: str
     who: str | None
     also: tuple[str, ...]
+    beside: tuple[str, ...]
     bath: str
     begin_by: str | None
     surely: str | None
@@ -103,6 +105,7 @@ def _step(line: PlanLine) -> WeekStepReport:
         end=line.end_at.isoformat(),
         who=line.who or None,
         also=line.also,
+        beside=line.beside,
         bath=line.bath,
         begin_by=_iso(line.begin_by_at),
         surely=_iso(line.surely_at),

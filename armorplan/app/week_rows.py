@@ -41,6 +41,9 @@ class WeekBar:
     """One bar.
 
     Attributes:
+        who: whose hands do it, or in the lane of somebody else whose time it takes they themselves.
+        beside: who is at the bench beside whoever does it.
+        helps: in the lane of one of these, whom they are beside; else empty.
         key: names it among the bars of one laying.
         step: the step it belongs to; of another build where ``build`` is given.
         build, build_title: whose it is, where it is not the open build's.
@@ -63,6 +66,8 @@ class WeekBar:
     start_at: datetime
     end_at: datetime
     state: BenchState
+    beside: tuple[str, ...] = ()
+    helps: str = ""
     build: str = ""
     build_title: str = ""
     tag: str = ""

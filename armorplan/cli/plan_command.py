@@ -147,7 +147,7 @@ def _say_table(table: WeekTable, asked: WeekAsked) -> None:
 
 
 def _who(line: PlanLine) -> str:
-    return " and ".join((line.who, *line.also)) if line.who else "drying"
+    return line.hands or "drying"
 
 
 def _line(line: PlanLine, zone: ZoneInfo, width: int, *, several: bool) -> str:

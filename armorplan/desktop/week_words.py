@@ -54,6 +54,7 @@ def block_sentence(
         block_title(block, chosen),
         f"{day_text(block.start_at, zone)} {block_clock(block, zone)}",
         _where(block, lane),
+        *{company_words(bar): None for bar in block.bars},
         state_word(block.state),
         *_more(block, zone),
         _held(block.note),
@@ -78,6 +79,15 @@ def _where(block: Block, lane: WeekLane) -> str:
     if lane.kind is LaneKind.BUILD:
         return first.who
     return lane.name
+
+
+def company_words(bar: WeekBar) -> str:
+    """Return who is beside whoever does it, or whom this person is beside; empty for nobody."""
+    if bar.helps:
+        return _tr("beside {who}").format(who=bar.helps)
+    if bar.beside:
+        return _tr("with {who} beside").format(who=_tr(" and ").join(bar.beside))
+    return ""
 
 
 def _more(block: Block, zone: tzinfo) -> Iterator[str]:
@@ -164,11 +174,12 @@ def _rows(week: Week) -> Iterator[Dated]:
     for bar in week.bars:
         start, end = _moment(bar.start_at, zone, days), _moment(bar.end_at, zone, days)
         lane = bar.who if bar.attended and week.by is By.BUILD else names.get(bar.lane, bar.lane)
+        company = company_words(bar)
         cells = (
             start,
             end,
             bar.title,
-            lane,
+            f"{lane}, {company}" if company else lane,
             state_word(bar.state),
             bar.build_title,
             bar.note,

@@ -1,6 +1,6 @@
 """Who is busy with what a plan has done: who does it, who is beside them, who comes for it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from armorplan.schedule.activity import Activity
 from armorplan.schedule.problem import Placed
@@ -30,3 +30,12 @@ def beside_somebody(
             for who in beside_in(activity, lies[activity.id]):
                 found.setdefault(who, []).append(lies[activity.id])
     return found
+
+
+def beside_words(who: str, beside: Sequence[str]) -> str:
+    """Return who is at work, by name, with who is beside them.
+
+    >>> beside_words("Apprentice", ("Maker",))
+    'Apprentice, with Maker beside'
+    """
+    return f"{who}, with {' and '.join(beside)} beside" if who and beside else who

@@ -104,7 +104,7 @@ def _event(line: PlanLine, now_at: datetime, zone: ZoneInfo) -> "Event":
 
 
 def _description(line: PlanLine, zone: ZoneInfo) -> str:
-    who = " and ".join((line.who, *line.also)) if line.who else "Time alone does this."
+    who = line.hands or "Time alone does this."
     bits = [who, line.note, _by_words(line, zone), _COSTUME if line.who else ""]
     return "\n".join(bit for bit in bits if bit)
 

@@ -60,8 +60,8 @@ def stretches(table: WeekTable) -> list[Stretch]:
 
 
 def _hands_on(lines: list[PlanLine], zone: ZoneInfo) -> Iterator[Stretch]:
-    mine = sorted(lines, key=lambda line: (line.who, line.start_at, line.end_at))
-    for _, of_one in groupby(mine, key=lambda line: line.who):
+    mine = sorted(lines, key=lambda line: (line.at_bench, line.start_at, line.end_at))
+    for _, of_one in groupby(mine, key=lambda line: line.at_bench):
         run: list[PlanLine] = []
         for line in of_one:
             if run and not _goes_on(run, line):
@@ -83,7 +83,7 @@ def _as_one(run: list[PlanLine], zone: ZoneInfo) -> Stretch:
     return Stretch(
         start_at=run[0].start_at,
         end_at=max(line.end_at for line in run),
-        who=run[0].who,
+        who=run[0].at_bench,
         build=run[0].build_title,
         text="; ".join(told),
     )
@@ -91,7 +91,7 @@ def _as_one(run: list[PlanLine], zone: ZoneInfo) -> Stretch:
 
 def _titled(line: PlanLine, zone: ZoneInfo) -> str:
     where = f" ({line.bath})" if line.bath else ""
-    there = f" with {' and '.join(line.also)}" if line.also else ""
+    there = f" with {' and '.join(line.comes)}" if line.comes else ""
     by_at = line.begin_by_at.astimezone(zone) if line.begin_by_at else None
     by = f", begin by {by_at:%a %H:%M}" if by_at else ""
     return f"{line.title}{where}{there}{by}"

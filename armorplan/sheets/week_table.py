@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from armorplan.schedule.company import beside_words
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuildLine:
@@ -34,6 +36,7 @@ class PlanLine:
         build, build_title: whose step it is.
         who: who does it; empty where time alone works.
         also: who has to be there as well.
+        beside: those of them who are at the bench beside whoever does it.
         bath: the bath it goes into; empty for most.
         begin_from_at, begin_by_at: it has to be begun in between; ``None``: no such bound.
         why: what asks for that.
@@ -52,6 +55,7 @@ class PlanLine:
     end_at: datetime
     who: str = ""
     also: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
     bath: str = ""
     begin_from_at: datetime | None = None
     begin_by_at: datetime | None = None
@@ -59,6 +63,21 @@ class PlanLine:
     surely_at: datetime | None = None
     note: str = ""
     known_as: str = ""
+
+    @property
+    def comes(self) -> tuple[str, ...]:
+        """Who comes for it: has to be there as well, and has no hand in it."""
+        return tuple(one for one in self.also if one not in self.beside)
+
+    @property
+    def at_bench(self) -> str:
+        """Who does it, with who is beside them, in words."""
+        return beside_words(self.who, self.beside)
+
+    @property
+    def hands(self) -> str:
+        """Everybody who is there, in words; empty where time alone works."""
+        return " and ".join((self.at_bench, *self.comes)) if self.who else ""
 
     @property
     def minutes(self) -> int:
