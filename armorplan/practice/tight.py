@@ -12,8 +12,9 @@ def tight_relations(few: FewOrders) -> tuple[Relation, ...]:
     """Return the relations that decide the right orders of a few steps.
 
     'a before b' decides where no step stands between the two in every right order: else it follows
-    from what puts that step there. 'Before the last of' some, or 'after any of' some, decides where
-    none of them is the one in every right order. Two that say the same of the same steps both do.
+    from what puts that step there. 'Before the last of' some, or 'after any of' some, decides by
+    the one that it puts there in every right order in the same way, or because it is open which.
+    Two that say the same of the same steps both decide.
     """
     before = always_before(few)
     return tuple(each for each in few.relations if _decides(few, each, before))
@@ -21,16 +22,17 @@ def tight_relations(few: FewOrders) -> tuple[Relation, ...]:
 
 def _decides(few: FewOrders, relation: Relation, before: Sequence[Bits]) -> bool:
     if isinstance(relation, AfterAny):
-        first_ones = few.bits(relation.of - {relation.then})
-        return not first_ones & before[few.number[relation.then]]
-    if not is_plain(relation):
+        then = few.number[relation.then]
+        ones = [few.number[step] for step in sorted(relation.of - {relation.then})]
+        pairs = [(one, then) for one in ones if before[then] >> one & 1]
+    elif is_plain(relation):
+        first, members = first_and_members(relation)
+        at = few.number[first]
+        ones = [few.number[step] for step in sorted(members)]
+        pairs = [(at, one) for one in ones if before[one] >> at & 1]
+    else:
         return True
-    first, members = first_and_members(relation)
-    at = few.number[first]
-    certain = [one for one in map(few.number.__getitem__, members) if before[one] >> at & 1]
-    if not certain:
-        return len(members) > 1
-    return any(not _between(at, before[one], before) for one in certain)
+    return not pairs or any(not _between(one, before[other], before) for one, other in pairs)
 
 
 def _between(first: int, ahead: Bits, before: Sequence[Bits]) -> bool:
