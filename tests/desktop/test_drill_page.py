@@ -78,6 +78,7 @@ def test_an_exercise_stands_there_with_all_that_is_known(panel, practice):
     assert panel.bar.number.text() == "Exercise 7"
     assert shown_buttons(panel) == ["drill_answer", "drill_hint", "drill_on"]
     assert not view.told.isVisible()
+    assert view.form.isAncestorOf(panel.window().focusWidget())
 
 
 def test_a_question_is_read_from_an_arms_length(qapp):
@@ -211,6 +212,12 @@ def test_the_keyboard_stays_where_kinds_are_walked_through(qtbot, panel, practic
     settle(qtbot, panel)
     assert panel.bar.kind.hasFocus()
     assert [row[1] for row in practice.asked[1:]] == [DrillKind.ORDER, DrillKind.FIRST]
+
+
+def test_another_exercise_has_the_keyboard_at_its_answer(qtbot, panel):
+    press(panel, Qt.Key.Key_N)
+    settle(qtbot, panel)
+    assert panel.pane.view.form.isAncestorOf(panel.window().focusWidget())
 
 
 def test_the_same_number_sets_the_same_exercise(qtbot, panel, practice):

@@ -34,6 +34,7 @@ class PracticePanel(QWidget):
         self._bridge = bridge
         self._asked: Asked | None = None
         self._is_stale = True
+        self._stays_above = False
         self.who = WhoField(self)
         self.said = QLabel(self)
         self.tabs = QTabWidget(self)
@@ -86,6 +87,7 @@ class PracticePanel(QWidget):
             self._is_stale = False
             self._offer()
             self.ask()
+            self._stays_above = False
         elif self.tabs.currentWidget() is self.exercise:
             self.pane.view.begin()
         self._show_tab()
@@ -120,6 +122,8 @@ class PracticePanel(QWidget):
             self.pane.desk.pose(asked)
 
     def _look(self) -> None:
+        # Told before the answer goes: the keyboard falls back to what is above then.
+        self._stays_above = self._is_choosing()
         self._say(self._bridge.session.practice.why_not_kept)
         self.pane.show_nothing(looking_words(), is_looking=True)
 
@@ -130,7 +134,7 @@ class PracticePanel(QWidget):
             return
         self._asked = posed.drill.asked
         self.bar.show_asked(self._asked)
-        self.pane.pose(posed, self.who.person, with_keys=not self._is_choosing())
+        self.pane.pose(posed, self.who.person, with_keys=not self._stays_above)
 
     def _is_choosing(self) -> bool:
         """Tell whether one is still choosing what to practise: the keyboard stays there then."""
