@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.reasoning import reason_asked
 from armorplan.app.practice_reasons import reason_name
 from armorplan.practice.drill import Answer, Drill, Judged
 from armorplan.practice.grades import Grade
@@ -48,6 +47,9 @@ def reasons_met(drill: Drill, judged: Judged) -> tuple[ReasonMet, ...]:
 
     A right answer keeps every reason that the exercise needs, whether or not it was told.
     """
+    # After an answer only: a window opens sooner without it.
+    from armorplan.app.drills.reasoning import reason_asked
+
     about = reason_asked(drill, judged) or next(iter(judged.because), None)
     decided = about.rule if about else ""
     told = {because.rule: because.name for because in judged.because}
@@ -70,6 +72,6 @@ def piece_of(derived: Derived, drill: Drill) -> str:
     steps = [step for choice in drill.choices for step in choice.steps if work.has(step)]
     found = Counter(work.step(step).piece for step in steps)
     if not found:
-        known = {part.id: part.piece for part in derived.assembly.parts}
+        known = {part.id: part.part.piece for part in derived.assembly.parts}
         found = Counter(known[part] for part in drill.parts if part in known)
     return max(sorted(found), key=found.__getitem__, default="")
