@@ -49,6 +49,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "drying",
         "air",
         "learning",
+        "practice",
         "week",
         "cutting",
         "sheet",

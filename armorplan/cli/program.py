@@ -11,6 +11,7 @@ from typing import NoReturn
 from armorplan import __version__
 from armorplan.cli.bring_options import add_bring
 from armorplan.cli.cutlist_options import add_cutlist
+from armorplan.cli.drill_options import add_drill
 from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.fit_options import add_fit
@@ -36,6 +37,7 @@ _COMMANDS = (
     "fit",
     "sheet",
     "dry",
+    "drill",
     "why",
     "reached",
     "recover",
@@ -187,6 +189,11 @@ def _after_the_work(commands: "argparse._SubParsersAction[argparse.ArgumentParse
     _reading(recover)
     add_recover(recover)
     _catalogues(add_learned(commands))
+    drill = commands.add_parser(
+        "drill", help="practise: an exercise made of a pattern, its answer judged with the reasons"
+    )
+    _reading(drill)
+    add_drill(drill)
 
 
 def _parser() -> argparse.ArgumentParser:
