@@ -103,7 +103,8 @@ class _Offering:
             return None
         right = self._right(holds, asked.level)
         room = _SIZES[asked.level] - len(right)
-        others = self._others(own, holds[0], asked)[: min(_OTHERS[asked.level], room - 1)]
+        count = max(min(_OTHERS[asked.level], room - 1), room - len(off))
+        others = self._others(own, holds[0], asked)[:count]
         lengths = self._chance.sample(off, min(len(off), room - len(others)))
         wrong = [*lengths, *others]
         offers = [*right, *wrong]
