@@ -38,6 +38,7 @@ class BenchCard:
         where: the piece it is of.
         fastener: what is set, with its length; empty where nothing is.
         layers: what lies on what, the outermost first; empty where nothing is joined.
+        company: who does it with whom beside, where the plan has two people at it; else empty.
         minutes: of hands-on work, or of waiting where time alone does it.
         caution: the first caution, without sources; ``cautions`` are all of them, as they are.
         waits_for: what it waits for, or by when it has to begin; may be empty.
@@ -54,6 +55,7 @@ class BenchCard:
     where: str
     attended: bool
     minutes: int
+    company: str = ""
     tool: str = ""
     fastener: str = ""
     layers: str = ""
@@ -93,6 +95,7 @@ def bench_card(derived: Derived, moment: BenchMoment, step_id: str) -> BenchCard
         where=heading_title(derived, step),
         attended=step.attended,
         minutes=step.minutes,
+        company=moment.company.get(step.id, ""),
         tool=step.tool,
         fastener=_fastener(derived, step),
         layers=_layers(step),

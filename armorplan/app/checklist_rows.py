@@ -37,7 +37,8 @@ class KeptRows:
 class ChecklistFacts:
     """What the rows are made of, all of one moment.
 
-    ``spans`` are planned, or where a step was done, real instants. ``kept`` are rows of the same
+    ``spans`` are planned, or where a step was done, real instants. ``company`` says of steps with
+    two people at them who does them with whom beside. ``kept`` are rows of the same
     build and grouping from before.
     """
 
@@ -45,6 +46,7 @@ class ChecklistFacts:
     states: BenchStates
     timers: Mapping[str, TimerRow]
     spans: Mapping[str, tuple[datetime, datetime]]
+    company: Mapping[str, str] = field(default_factory=dict)
     kept: KeptRows = field(default_factory=KeptRows, repr=False, compare=False)
     _done: frozenset[str] = field(init=False, repr=False, compare=False)
 
@@ -100,13 +102,15 @@ def _step_row(facts: ChecklistFacts, step: Step, parent: str) -> ChecklistRow:
     start_at, end_at = facts.spans.get(step.id, (None, None))
     waits_for = facts.waits_for(step)
     known = facts.kept.steps.get(step.id)
-    changing = parent, state, start_at, end_at, waits_for, timer
+    company = "" if state in _DONE else facts.company.get(step.id, "")
+    changing = parent, state, start_at, end_at, waits_for, company, timer
     if known is not None and changing == (
         known.parent,
         known.state,
         known.start_at,
         known.end_at,
         known.waits_for,
+        known.company,
         known.timer,
     ):
         return known
@@ -125,6 +129,7 @@ def _step_row(facts: ChecklistFacts, step: Step, parent: str) -> ChecklistRow:
         start_at=start_at,
         end_at=end_at,
         waits_for=waits_for,
+        company=company,
         detail=step.detail,
         cautions=step.cautions,
         timer=timer,
@@ -223,7 +228,12 @@ def rows_at(
         kept.sums.clear()
     spans = {step: (start, end) for step, (start, end, _) in moment.spans.items()}
     facts = ChecklistFacts(
-        derived=moment.derived, states=moment.states, timers=timers, spans=spans, kept=kept
+        derived=moment.derived,
+        states=moment.states,
+        timers=timers,
+        spans=spans,
+        company=moment.company,
+        kept=kept,
     )
     return checklist_rows(facts, grouping)
 

@@ -17,6 +17,7 @@ from armorplan.ledger.present import in_present_wall
 from armorplan.ledger.records import StepRecord, StepStatus, moment_now
 from armorplan.ledger.state import LedgerState
 from armorplan.ledger.told import Told
+from armorplan.schedule.company import beside_words
 
 _MOMENT = timedelta(microseconds=1)
 """A window is open to its very end, and missed from then on."""
@@ -89,6 +90,35 @@ class BenchMoment:
             end_at = record.done_at if step.attended else min(record.done_at, planned_at)
             return (min(start_at, end_at), end_at, who)
         return (start_at, max(self.now_at, planned_at) if step.attended else planned_at, who)
+
+    @cached_property
+    def company(self) -> Mapping[str, str]:
+        """Who does a step with whom beside, in words, by step; of those that are not over.
+
+        Of a step under way it is whoever is at it; who is beside them is known where only one can.
+        """
+        names = {person.id: person.name for person in self.derived.shop.people}
+        planned = self._plan.beside() if self._plan else {}
+        found = {step: pair for step, pair in planned.items() if self.derived.work.has(step)}
+        for record in self.ledger.records:
+            if record.status is not StepStatus.UNTOUCHED and self.derived.work.has(record.step):
+                pair = self._pair_at(record)
+                found.pop(record.step, None)
+                found |= {record.step: pair} if pair else {}
+        return {
+            step: beside_words(names[who], [names[one] for one in beside])
+            for step, (who, beside) in found.items()
+            if names.keys() >= {who, *beside}
+        }
+
+    def _pair_at(self, record: StepRecord) -> tuple[str, tuple[str, ...]] | None:
+        who, kind = self.hands_of(record), self.derived.work.step(record.step).kind
+        if who is None or record.status is StepStatus.DONE:
+            return None
+        people = self.derived.shop.people
+        learning = any(person.id == who and person.does_beside(kind) for person in people)
+        able = tuple(person.id for person in people if person.does(kind))
+        return (who, able) if learning and len(able) == 1 else None
 
     def hands_of(self, record: StepRecord) -> str | None:
         """Return the id of who is at a step, or did it; ``None`` where the ledger names nobody here."""

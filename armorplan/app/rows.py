@@ -84,7 +84,7 @@ class ChecklistRow:
 
     ``id`` is unique in the checklist: a step's id, or ``heading:…`` / ``tray:…``. ``steps`` are
     the step ids it stands for (one for a step). ``waits_for`` says in a few words what it waits
-    for; empty where it waits for nothing.
+    for; empty where it waits for nothing. ``company`` says who does it with whom beside.
     """
 
     id: str
@@ -101,6 +101,7 @@ class ChecklistRow:
     start_at: datetime | None = None
     end_at: datetime | None = None
     waits_for: str = ""
+    company: str = ""
     detail: str = ""
     cautions: tuple[str, ...] = ()
     timer: TimerRow | None = None

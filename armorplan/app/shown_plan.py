@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from armorplan.app.snapshots import UNFIT, json_converter, plain
+from armorplan.schedule.hands import beside_named
 from armorplan.schedule.problem import Placed, Plan, Problem
 from armorplan.schedule.sittings import step_of
 
@@ -28,6 +29,14 @@ class ShownPlan:
                 end_at = max(end_at, found[step][1])
             found[step] = (start_at, end_at, placed.who)
         return found
+
+    def beside(self) -> Mapping[str, tuple[str, tuple[str, ...]]]:
+        """Return, of the steps done with somebody beside, who does them and who is beside them."""
+        return {
+            step_of(placed.id): (placed.who, beside)
+            for placed in self.plan.placed
+            if placed.who and (beside := beside_named(placed.mode))
+        }
 
     def span(self, placed: Placed) -> tuple[datetime, datetime]:
         """Return the instants at which one step starts and ends."""

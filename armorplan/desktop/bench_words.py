@@ -32,7 +32,8 @@ def facts_of(card: BenchCard, longer_key: str = "") -> tuple[tuple[str, ...], in
         card: of the step.
         longer_key: the key that says that it takes longer, which is told while it is under way.
     """
-    needed = (_waiting(card), card.fastener, _capital(card.tool), _longer(card, longer_key))
+    fastener, tool = card.fastener, _capital(card.tool)
+    needed = (_waiting(card), card.company, fastener, tool, _longer(card, longer_key))
     spared = (
         _capital(card.layers) if card.layers else _new(card.detail, card.title),
         _say("About {0} by hand").format(minutes_text(card.minutes)) if card.attended else "",

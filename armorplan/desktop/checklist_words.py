@@ -25,6 +25,8 @@ class ChecklistWords:
         word = state_word(row.state)
         if row.waits_for and row.state is not BenchState.DONE:
             word = f"{word}: {row.waits_for}"
+        if row.company:
+            word = f"{word}; {row.company}"
         untouched = row.state is BenchState.WAITING and not row.done_count
         if is_step(row) or row.state in OVER or untouched:
             return word

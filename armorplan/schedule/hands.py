@@ -34,6 +34,9 @@ LEAST_SITTING_MIN = 15
 """Nobody takes up such work for less (common practice, no source)."""
 
 
+_BESIDE = "+"
+"""Stands in the name of a way before the id of who is beside."""
+
 Pair = tuple[Person, Person]
 """Who does something, and who is beside them."""
 Team = tuple[Person, tuple[Person, ...]]
@@ -141,7 +144,12 @@ class Hands:
 
 def way_name(place: str, beside: Iterable[Person] = ()) -> str:
     """Return what tells a way of somebody from their others: where, and who is beside them."""
-    return "".join((place, *(f"+{other.id}" for other in beside)))
+    return "".join((place, *(f"{_BESIDE}{other.id}" for other in beside)))
+
+
+def beside_named(mode: str) -> tuple[str, ...]:
+    """Return who is beside in a way of this name, by their ids; see ``way_name``."""
+    return tuple(mode.split(_BESIDE)[1:])
 
 
 def quicker_together(modes: tuple[Mode, ...]) -> tuple[Mode, ...]:
