@@ -14,6 +14,7 @@ from armorplan.desktop.widgets.drill_forms import make_form
 from armorplan.desktop.widgets.drill_picture import DrillPicture, lettered_joints
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.kernel.findings import Severity
+from armorplan.practice.drill import Frame
 
 A, B, C, D, E = IDS
 LEFT = Qt.MouseButton.LeftButton
@@ -163,9 +164,10 @@ def test_without_letters_all_parts_are_walked_and_a_joint_names_its_step(
         picture.canvas.hands.chosen.emit("part:piece_0.strap")
 
 
-def test_the_parts_that_are_asked_about_are_brought_near(picture, diagram):
+def test_the_piece_that_is_asked_about_is_brought_near(picture, diagram):
     picture.show_drill(diagram, replace(FIRST, parts=("piece_0.strap",)))
-    assert picture.canvas.is_near
+    mates = [part.id for part in diagram.parts if part.piece == diagram.parts[0].piece]
+    assert picture.canvas.near == picture.canvas.drawing.box_of(mates)
     picture.show_drill(diagram, FIRST)
     assert not picture.canvas.is_near
 
@@ -215,6 +217,29 @@ def test_what_is_out_of_reach_is_a_ghost_and_its_part_hatched(asked, diagram, qt
     joint = next(j for j in diagram.joints if j.id == "piece_0.upper_0")
     assert asked.canvas.hatched == frozenset(joint.parts[:1])
     assert asked.canvas.grab().toImage() != plain
+
+
+def test_a_step_that_sets_no_joint_is_shown_at_its_parts(picture, diagram, qtbot):
+    bevel = replace(ORDER.choices[2], joints=(), steps=("bevel",), parts=("piece_0.strap",))
+    picture.show_drill(diagram, replace(ORDER, choices=(bevel,)))
+    done, late = (
+        Frame(done=("bevel",), at="bevel", said="Done."),
+        replace(PLAY[2], amiss=("bevel",)),
+    )
+    begin_play(picture, diagram, frames=(done, late))
+    assert picture.canvas.look_of("part:piece_0.strap") is Look.LIT
+    qtbot.keyClick(picture.canvas, Qt.Key.Key_Right)
+    assert picture.canvas.hatched == {"piece_0.strap"}
+
+
+def test_the_picture_keeps_its_size_from_sentence_to_sentence(asked, diagram, qtbot):
+    long = replace(PLAY[1], said="A long sentence about what cannot be reached any more. " * 4)
+    begin_play(asked, diagram, frames=(PLAY[0], long))
+    qtbot.waitUntil(lambda: asked.canvas.height() < 360)
+    high = asked.canvas.height()
+    qtbot.keyClick(asked.canvas, Qt.Key.Key_Right)
+    qtbot.waitUntil(lambda: asked.bar.said.height() >= asked.bar.said.heightForWidth(420))
+    assert asked.canvas.height() == high
 
 
 def test_outlines_of_ghosts_are_drawn_while_they_are_played_only(asked, diagram):

@@ -100,6 +100,7 @@ class OrderForm(DrillForm):
 
     def begin(self) -> None:
         self.list.setFocus()
+        self._point()
 
     def choose(self, name: str) -> None:
         """Take a step in hand."""

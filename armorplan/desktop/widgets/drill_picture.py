@@ -17,7 +17,7 @@ from armorplan.practice.drill import AnswerForm, Choice, Drill, Frame
 
 LEAST_PX = 180
 NEAR_SHARE = 0.7
-"""What takes less than this share of the whole picture is brought near."""
+"""What is drawn so much smaller with everything around it is brought near."""
 DiagramOf = Callable[[Frame], Diagram]
 
 
@@ -62,7 +62,7 @@ class DrillPicture(QWidget):
     # --- what is shown ------------------------------------------------------------------------
 
     def show_drill(self, diagram: Diagram, drill: Drill) -> None:
-        """Show an exercise: the parts as they stand in it, those it is about as large as can be."""
+        """Show an exercise: the parts as they stand in it, the pieces it is about as large as can be."""
         self.bar.stop()
         self._diagram_of, self._drill, self._diagram, self._lit = None, drill, diagram, ""
         self.canvas.is_played = False
@@ -110,18 +110,26 @@ class DrillPicture(QWidget):
             return
         diagram = self._diagram_of(frame)
         amiss = frozenset(frame.amiss)
-        hatched = (p for j in diagram.joints if j.step in amiss for p in j.parts[:1])
+        hatched = {p for j in diagram.joints if j.step in amiss for p in j.parts[:1]}
+        hatched |= {part for step in frame.amiss for part in self._parts_shaped(step)}
         joints = tuple(j.id for j in diagram.joints if j.step == frame.at and frame.at)
         self.canvas.show_diagram(diagram)
         self.canvas.haunt(frame.ghosts, frozenset(hatched))
-        self.canvas.light(Selection(joints=joints))
+        self.canvas.light(Selection(parts=self._parts_shaped(frame.at), joints=joints))
+
+    def _parts_shaped(self, step: str) -> tuple[str, ...]:
+        """Return the parts that a step is done to which sets no joint, where a choice tells them."""
+        if any(joint.step == step for joint in self._diagram.joints):
+            return ()
+        choices = self._drill.choices if self._drill else ()
+        return next((one.parts for one in choices if one.steps == (step,)), ())
 
     def _come_near(self, parts: tuple[str, ...]) -> None:
-        """Bring the parts near that the exercise is of, where that is worth it."""
+        """Bring the pieces near whose parts the exercise is of, where that is worth it."""
         drawing = self.canvas.drawing
-        near, whole = drawing.box_of(parts), drawing.bounds()
-        is_small = not near.isEmpty() and (
-            min(near.width() / whole.width(), near.height() / whole.height()) < NEAR_SHARE
+        near, whole = drawing.box_of(drawing.mates(parts)), drawing.bounds()
+        is_small = _scale(whole, self.canvas.size()) < NEAR_SHARE * _scale(
+            near, self.canvas.size()
         )
         self.canvas.fit_to(near if is_small else QRectF())
 
@@ -201,6 +209,13 @@ class DrillPicture(QWidget):
 
     def sizeHint(self) -> QSize:
         return QSize(420, 320)
+
+
+def _scale(box: QRectF, view: QSize) -> float:
+    """Return how large a box can be drawn in a view; an empty one not at all."""
+    if box.isEmpty():
+        return 0.0
+    return min(view.width() / box.width(), view.height() / box.height())
 
 
 def lettered_joints(drill: Drill, heads: Mapping[str, object]) -> Mapping[str, str]:

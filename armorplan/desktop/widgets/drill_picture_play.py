@@ -2,7 +2,8 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import QRect, Qt, QTimer, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.widgets.announcing import announce
@@ -10,7 +11,8 @@ from armorplan.practice.drill import Frame
 
 STEP_MS = 2600
 """Long enough to read a sentence before the next picture."""
-BUTTON_PX = 40
+BUTTON_PX = 36
+MANY_PX = 10_000
 
 
 class PlayBar(QWidget):
@@ -43,6 +45,7 @@ class PlayBar(QWidget):
     def _lay_out(self) -> None:
         self.said.setObjectName("drill_play_said")
         self.said.setWordWrap(True)
+        self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
         named = {
             self.back: ("drill_play_back", self.tr("Picture before: Left")),
             self.run: ("drill_play_run", self.tr("Play by itself, or stop: Space")),
@@ -68,10 +71,25 @@ class PlayBar(QWidget):
         self._frames = frames
         self._at = 0
         self.show()
+        self._keep_room()
         self._tell()
         if not self._is_calm() and len(frames) > 1:
             self._timer.start()
         self._mind()
+
+    def _keep_room(self) -> None:
+        """Keep room for the longest sentence: the picture does not change its size on the way."""
+        room = QRect(0, 0, max(self.parentWidget().width(), 1), MANY_PX)
+        flags = int(Qt.TextFlag.TextWordWrap)
+        metrics = self.said.fontMetrics()
+        sentences = (self._sentence(at) for at in range(len(self._frames)))
+        high = (metrics.boundingRect(room, flags, text).height() for text in sentences)
+        self.said.setMinimumHeight(max(high, default=0))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._keep_room()
 
     def stop(self) -> None:
         """Play no more."""
@@ -119,11 +137,13 @@ class PlayBar(QWidget):
         self._mind()
 
     def _tell(self) -> None:
-        frame = self._frames[self._at]
-        place = self.tr("Picture {0} of {1}").format(self._at + 1, len(self._frames))
-        self.said.setText(f"{place}: {frame.said}")
+        self.said.setText(self._sentence(self._at))
         announce(self.said, self.said.text())
-        self.shown.emit(frame)
+        self.shown.emit(self._frames[self._at])
+
+    def _sentence(self, at: int) -> str:
+        place = self.tr("Picture {0} of {1}").format(at + 1, len(self._frames))
+        return f"{place}: {self._frames[at].said}"
 
     def _mind(self) -> None:
         """The button that has the keyboard stays: taken away from it, the keys would go astray."""
