@@ -1,0 +1,131 @@
+"""An answer played at the bench: up to its first break, and what is out of reach by then."""
+
+from time import process_time
+
+import pytest
+from app.drills.drill_sources import NAMES, source_of, tube
+
+from armorplan.app.drills.playing import drill_diagram, frames
+from armorplan.app.rows import BenchState
+from armorplan.geometry.marks import MarkKind
+from armorplan.geometry.reach.gathered import reach_of
+from armorplan.geometry.reach.margins import margin
+from armorplan.geometry.reach.model import Standing
+
+MOST_S = {"elbow_cop": 0.05, "arm_harness": 0.3}
+
+
+def steps(source, *joints):
+    return [source.derived.work.setting(joint).id for joint in joints]
+
+
+def before(source, *joints):
+    """Return all that the order has done before the first of some joints, but none of these."""
+    mine = steps(source, *joints)
+    at = min(source.derived.place[step] for step in mine)
+    return source.derived.order[:at]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_order_itself_is_played_to_its_end(name):
+    source = source_of(name)
+    order = source.derived.order
+    stretch = order[-8:]
+    played = frames(source, stretch, done=order[:-8])
+    assert [frame.at for frame in played] == ["", *stretch]
+    assert not any(frame.amiss or frame.ghosts for frame in played)
+    assert played[-1].done == order
+
+
+def test_what_hides_a_head_leaves_its_joint_a_ghost():
+    source = source_of("elbow_cop")
+    hidden, *boss = steps(source, "tab_bottom", "boss_left", "boss_right")
+    done = before(source, "tab_bottom", "boss_left", "boss_right")
+    played = frames(source, [*boss, hidden], done=done)
+    assert [frame.at for frame in played] == ["", *boss, ""]
+    assert "comes too early" in played[2].said
+    assert played[-1].ghosts == ("tab_bottom",)
+    assert played[-1].amiss == (hidden,)
+    assert "No tool gets to" in played[-1].said
+    assert played[-1].done == (*done, *boss)
+
+
+def test_the_strap_in_a_tube_becomes_a_ghost_when_reach_says_so_and_not_before():
+    source = tube(250.0)
+    derived = source.derived
+    row = [f"row_{at}" for at in range(7)]
+    done = [step for step in derived.order if not derived.work.sets(derived.work.step(step))]
+    played = frames(source, [*steps(source, *row), *steps(source, "on")], done=done)
+    assert played[-1].ghosts == ("on",)
+    reach = reach_of(derived.pattern, derived.shelf)
+    made = {j for s in played[-1].done for j in derived.work.sets(derived.work.step(s))}
+    last = {j for s in played[-3].done for j in derived.work.sets(derived.work.step(s))}
+    standing = [
+        margin(reach.net, "on", frozenset(some), reach.bench).standing for some in (last, made)
+    ]
+    assert standing[0] < Standing.CANNOT == standing[1]
+    longer = frames(tube(900.0), [*steps(source, *row), *steps(source, "on")], done=done)
+    assert not any(frame.ghosts for frame in longer)
+    assert len(longer) == len(row) + 2
+
+
+def test_what_only_comes_too_late_is_no_ghost():
+    source = source_of("elbow_cop")
+    work = source.derived.work
+    bevel = next(s.id for s in work.steps if s.id.endswith("/bevel/petal_left"))
+    case = next(s.id for s in work.steps if s.kind.value == "case" and "petal_left" in s.parts)
+    done = [s for s in source.derived.order[: source.derived.place[case]] if s != bevel]
+    played = frames(source, [case, bevel], done=done)
+    assert bevel in played[-1].amiss
+    assert not played[-1].ghosts
+    assert "comes too late now" in played[-1].said
+
+
+def test_what_an_exercise_leaves_out_is_taken_for_done():
+    source = source_of("elbow_cop")
+    order = source.derived.order
+    few = order[20:60:8]
+    assert not any(frame.amiss for frame in frames(source, few, done=order[:20]))
+
+
+def test_the_diagram_shows_the_state_of_the_exercise_alone():
+    source = source_of("elbow_cop")
+    hidden, boss = steps(source, "tab_bottom", "boss_left")
+    shown = drill_diagram(source, [boss], amiss=(), ghosts=("tab_bottom",))
+    state = {joint.id: joint.state for joint in shown.joints}
+    assert state["boss_left"] is BenchState.DONE
+    assert state["tab_bottom"] is BenchState.MISSED
+    assert set(state.values()) == {BenchState.DONE, BenchState.MISSED, BenchState.WAITING}
+    late = drill_diagram(source, [], amiss=(hidden,))
+    assert {j.id for j in late.joints if j.state is BenchState.MISSED} == {"tab_bottom"}
+    assert not late.marks
+
+
+def test_a_ghost_is_outlined_where_its_part_was_to_lie():
+    """Its two rivets hold the tab on the petal: turned and shifted so that both holes meet."""
+    source = source_of("elbow_cop")
+    shown = drill_diagram(source, [], ghosts=("tab_bottom",))
+    rings = [row.mark for row in shown.marks if row.mark.kind is MarkKind.ZONE]
+    assert {mark.part for mark in rings} == {"petal_middle", "lace_tab"}
+    (ghost,) = [row.mark for row in shown.marks if row.mark.kind is MarkKind.GHOST]
+    assert ghost.part == "petal_middle"
+    assert ghost.label == "lace tab"
+    (hole,) = [h for h in shown.holes if h.joint == "tab_bottom" and h.part == "petal_middle"]
+    xs, ys = zip(*ghost.spots, strict=True)
+    assert min(xs) < hole.centre[0] < max(xs)
+    assert min(ys) < hole.centre[1] < max(ys)
+
+
+@pytest.mark.parametrize("name", sorted(MOST_S))
+def test_it_is_quick(name):
+    source = source_of(name)
+    order = source.derived.order
+    drill_diagram(source, order[:10])
+
+    def taken():
+        begun_s = process_time()
+        played = frames(source, order[-12:], done=order[:-12])
+        drill_diagram(source, played[-1].done, ghosts=(source.derived.assembly.joints[0].id,))
+        return process_time() - begun_s
+
+    assert min(taken() for _ in range(3)) < MOST_S[name]
