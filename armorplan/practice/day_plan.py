@@ -153,8 +153,13 @@ class _Search:
             if name in starts or not self._may_follow(name, order):
                 continue
             settled = self._settled((*order, name), starts | {name: 0})
-            if settled is not None:
+            if settled is not None and self._meets_pins(settled, name):
                 yield settled[name], name, settled
+
+    def _meets_pins(self, starts: dict[str, int], last: str) -> bool:
+        """Tell whether what is pinned and not yet done is still ahead of the last step."""
+        free_from = starts[last] + self._minutes[last]
+        return all(pin >= free_from for name, pin in self.pins.items() if name not in starts)
 
     def _may_follow(self, name: str, order: tuple[str, ...]) -> bool:
         """Tell whether a step may be done next: all that it waits for is done."""
@@ -228,16 +233,19 @@ class _Search:
     def _worked(self, since: int, left: list[str]) -> int:
         """Return a minute before which these are not all done, begun within hours only.
 
-        Each keeps its place on the grid to itself, but for what the last one leaves of it.
+        Each keeps its place on the grid to itself, but for what the last one leaves of it, and what
+        a step that is pinned beside the grid takes of the place before it.
         """
         if not left:
             return since
-        grid_min = 1 if self.pins else self.grid_min
+        grid_min = self.grid_min
         laid = [_up(self._minutes[name], grid_min) for name in left]
         spare = max(long - self._minutes[name] for long, name in zip(laid, left, strict=True))
-        minutes = sum(laid)
+        beside = sum(self.pins.get(name, 0) % grid_min > 0 for name in left)
+        minutes = max(0, sum(laid) - beside * (grid_min - 1))
+        since = since if beside else _up(since, grid_min)
         for opens, closes in self._windows:
-            begun, shut = _up(max(since, opens), grid_min), _up(closes, grid_min)
+            begun, shut = max(since, opens), _up(closes, grid_min)
             if begun + minutes <= shut:
                 return begun + minutes - spare
             minutes -= max(0, shut - begun)

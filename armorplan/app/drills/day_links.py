@@ -104,12 +104,15 @@ class DayLinks:
         return tuple(name for name in found if self._work.step(name).attended)
 
     def before(self, steps: Iterable[str]) -> tuple[str, ...]:
-        """Return all that has to be done before one of these steps, without them, in order."""
-        above = mask = 0
-        for step in steps:
-            above |= self._above[self._number[step]]
-            mask |= 1 << self._number[step]
-        return tuple(n for at, n in enumerate(self._order) if (above & ~mask) >> at & 1)
+        """Return all that is done before these steps are begun, in order.
+
+        Not these themselves, nor what comes after one of them and before another.
+        """
+        above = later = 0
+        for at in (self._number[step] for step in steps):
+            above |= self._above[at]
+            later |= self._below[at] | 1 << at
+        return tuple(n for at, n in enumerate(self._order) if (above & ~later) >> at & 1)
 
     def among(self, steps: Iterable[str]) -> tuple[Link, ...]:
         """Return one link for each pair of these steps, as tight as all that asks for it together."""

@@ -6,6 +6,7 @@ plan exists is proved, and so is the soonest end (``practice.day_plan``).
 """
 
 import random
+from collections import deque
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
@@ -78,8 +79,21 @@ class Day:
         return self.problem.horizon_min
 
 
+_LAST: deque[tuple[Derived, Asked, Day | None]] = deque(maxlen=1)
+"""The day found last: it is set, judged and solved one after the other, and found but once."""
+
+
 def day_of(derived: Derived, asked: Asked) -> Day | None:
     """Return the day of an exercise; ``None`` where this build has no two waits that fit one day."""
+    for of, told, found in tuple(_LAST):
+        if of is derived and told == asked:
+            return found
+    found = _found(derived, asked)
+    _LAST.append((derived, asked, found))
+    return found
+
+
+def _found(derived: Derived, asked: Asked) -> Day | None:
     making = _Making(derived, asked)
     sizes = dict.fromkeys((SIZES[asked.level], *range(SIZES[asked.level], FEWEST - 1, -1)))
     for size in (*sizes, *range(SIZES[asked.level] + 1, MOST_DAY_STEPS + 1)):
