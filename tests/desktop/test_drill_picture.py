@@ -8,10 +8,11 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtWidgets import QPushButton
 
 from armorplan.app.rows import DiagramMark
+from armorplan.desktop.drill_choices import PictureChoices
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.widgets import drill_picture, drill_picture_play
 from armorplan.desktop.widgets.drill_forms import make_form
-from armorplan.desktop.widgets.drill_picture import DrillPicture, lettered_joints
+from armorplan.desktop.widgets.drill_picture import DrillPicture
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.kernel.findings import Severity
 from armorplan.practice.drill import Frame
@@ -141,14 +142,16 @@ def test_a_choice_lights_its_parts_and_what_its_steps_set(asked):
     assert set(looks(asked).values()) == {Look.PLAIN}
 
 
-def test_letters_stand_only_where_each_choice_has_a_joint_of_its_own(asked):
-    heads = asked.canvas.drawing.heads()
-    assert lettered_joints(SOME, heads) == dict(zip("ABCDE", JOINTS, strict=True))
-    assert lettered_joints(ORDER, heads) == {}
+def test_letters_stand_only_where_each_choice_has_a_joint_of_its_own(diagram):
+    def letters(drill):
+        return PictureChoices(drill=drill, diagram=diagram).letters_at(JOINTS)
+
+    assert letters(SOME) == dict(zip("ABCDE", JOINTS, strict=True))
+    assert letters(ORDER) == {}
     bare = replace(SOME.choices[0], joints=())
-    assert lettered_joints(replace(SOME, choices=(bare, *SOME.choices[1:])), heads) == {}
+    assert letters(replace(SOME, choices=(bare, *SOME.choices[1:]))) == {}
     twin = replace(SOME.choices[0], joints=(JOINTS[1],))
-    assert lettered_joints(replace(SOME, choices=(twin, *SOME.choices[1:])), heads) == {}
+    assert letters(replace(SOME, choices=(twin, *SOME.choices[1:]))) == {}
 
 
 def test_without_letters_all_parts_are_walked_and_a_joint_names_its_step(

@@ -1,19 +1,18 @@
 """The picture of an exercise: the parts as they stand in it, chosen on, lit, and played."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from armorplan.app.rows import Diagram, Selection
-from armorplan.desktop.drill_form_words import choice_of_letter, letters, spoken
-from armorplan.desktop.part_words import JOINT, PART, diagram_rows
+from armorplan.desktop.drill_choices import PictureChoices
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_picture_canvas import DrillCanvas
 from armorplan.desktop.widgets.drill_picture_play import PlayBar
-from armorplan.practice.drill import AnswerForm, Choice, Drill, Frame
+from armorplan.practice.drill import Choice, Drill, Frame
 
 LEAST_PX = 180
 NEAR_SHARE = 0.7
@@ -39,8 +38,7 @@ class DrillPicture(QWidget):
     ) -> None:
         super().__init__(parent)
         self.setObjectName("drill_picture")
-        self._drill: Drill | None = None
-        self._diagram = Diagram(parts=(), holes=(), joints=())
+        self._asked: PictureChoices | None = None
         self._diagram_of: DiagramOf | None = None
         self._lit = ""
         self.canvas = DrillCanvas(self)
@@ -64,20 +62,21 @@ class DrillPicture(QWidget):
     def show_drill(self, diagram: Diagram, drill: Drill) -> None:
         """Show an exercise: the parts as they stand in it, the pieces it is about as large as can be."""
         self.bar.stop()
-        self._diagram_of, self._drill, self._diagram, self._lit = None, drill, diagram, ""
+        self._diagram_of, self._lit = None, ""
+        self._asked = asked = PictureChoices(drill=drill, diagram=diagram)
         self.canvas.is_played = False
         self.canvas.haunt((), frozenset())
         self.canvas.letter({})
         self.canvas.show_diagram(replace(diagram, marks=()), lit=Selection())
-        self.canvas.letter(lettered_joints(drill, self.canvas.drawing.heads()))
-        self._come_near(drill.parts)
+        self.canvas.letter(asked.letters_at(self.canvas.drawing.heads()))
+        self._come_near()
         self._name_it()
 
     def light(self, name: str) -> None:
         """Light what a choice is about; an empty id, or one of nothing, lights nothing."""
         self._lit = name
-        if not self.is_played:
-            self.canvas.light(self._selection(name))
+        if self._asked is not None and not self.is_played:
+            self.canvas.light(self._asked.selection(name))
 
     def play(self, frames: tuple[Frame, ...], diagram_of: DiagramOf) -> None:
         """Show how an answer goes, picture by picture."""
@@ -91,11 +90,12 @@ class DrillPicture(QWidget):
 
     def stop(self) -> None:
         """Show the exercise again as it was asked."""
-        if self._drill is None or not self.is_played:
+        asked = self._asked
+        if asked is None or not self.is_played:
             return
         had_keys = self.bar.isAncestorOf(self.focusWidget()) if self.focusWidget() else False
         lit = self._lit
-        self.show_drill(self._diagram, self._drill)
+        self.show_drill(asked.diagram, asked.drill)
         self.light(lit)
         if had_keys:
             self.canvas.setFocus()
@@ -106,81 +106,39 @@ class DrillPicture(QWidget):
         return self._diagram_of is not None
 
     def _show_frame(self, frame: Frame) -> None:
-        if self._diagram_of is None:
+        if self._diagram_of is None or self._asked is None:
             return
-        diagram = self._diagram_of(frame)
-        amiss = frozenset(frame.amiss)
-        hatched = {p for j in diagram.joints if j.step in amiss for p in j.parts[:1]}
-        hatched |= {part for step in frame.amiss for part in self._parts_shaped(step)}
-        joints = tuple(j.id for j in diagram.joints if j.step == frame.at and frame.at)
-        self.canvas.show_diagram(diagram)
-        self.canvas.haunt(frame.ghosts, frozenset(hatched))
-        self.canvas.light(Selection(parts=self._parts_shaped(frame.at), joints=joints))
+        self.canvas.show_diagram(self._diagram_of(frame))
+        self.canvas.haunt(frame.ghosts, self._asked.amiss_in(frame))
+        self.canvas.light(self._asked.done_in(frame))
 
-    def _parts_shaped(self, step: str) -> tuple[str, ...]:
-        """Return the parts that a step is done to which sets no joint, where a choice tells them."""
-        if any(joint.step == step for joint in self._diagram.joints):
-            return ()
-        choices = self._drill.choices if self._drill else ()
-        return next((one.parts for one in choices if one.steps == (step,)), ())
-
-    def _come_near(self, parts: tuple[str, ...]) -> None:
+    def _come_near(self) -> None:
         """Bring the pieces near whose parts the exercise is of, where that is worth it."""
-        drawing = self.canvas.drawing
-        near, whole = drawing.box_of(drawing.mates(parts)), drawing.bounds()
-        is_small = _scale(whole, self.canvas.size()) < NEAR_SHARE * _scale(
-            near, self.canvas.size()
-        )
+        if self._asked is None:
+            return
+        drawing, view = self.canvas.drawing, self.canvas.size()
+        near = drawing.box_of(drawing.mates(self._asked.drill.parts))
+        is_small = _scale(drawing.bounds(), view) < NEAR_SHARE * _scale(near, view)
         self.canvas.fit_to(near if is_small else QRectF())
 
-    def _selection(self, name: str) -> Selection:
-        choice = self._choice(name)
-        if choice is None:
-            return Selection()
-        by_steps = (j.id for j in self._diagram.joints if j.step in choice.steps)
-        joints = tuple(dict.fromkeys((*choice.joints, *by_steps)))
-        every = {part.id for part in self._diagram.parts}
-        # Of a step at all parts nothing would stand out: only what it sets is lit.
-        parts = () if every <= set(choice.parts) else choice.parts
-        return Selection(steps=choice.steps, parts=parts, joints=joints)
-
-    def _choice(self, name: str) -> Choice | None:
-        found = self._drill.choices if self._drill else ()
-        return next((one for one in found if one.id == name), None)
-
-    # --- what is chosen -----------------------------------------------------------------------
+    # --- what is chosen and said --------------------------------------------------------------
 
     def _take(self, key: str) -> None:
-        if self.is_played:
-            if not key:
-                self.stop()
-            return
-        named = self._at(key)
-        if named is not None:
-            self.chosen.emit(named.id)
-
-    def _at(self, key: str) -> Choice | None:
-        """Return the choice that a thing on the picture belongs to, where it belongs to but one."""
-        if self._drill is None or not key:
-            return None
-        joint, part = key.removeprefix(JOINT), key.removeprefix(PART)
-        found = [
-            one
-            for one in self._drill.choices
-            if (
-                joint in self._selection(one.id).joints
-                if key.startswith(JOINT)
-                else part in one.parts
-            )
-        ]
-        return found[0] if len(found) == 1 else None
+        if self.is_played and not key:
+            self.stop()
+        else:
+            self._choose(self._asked.at(key) if self._asked else None)
 
     def _take_letter(self, letter: str) -> None:
-        named = choice_of_letter(self._drill, letter) if self._drill else None
+        self._choose(self._asked.by_letter(letter) if self._asked else None)
+
+    def _choose(self, named: Choice | None) -> None:
         if named is not None and not self.is_played:
             self.chosen.emit(named.id)
 
-    # --- what is said -------------------------------------------------------------------------
+    def _speak(self, key: str) -> None:
+        if self._asked is not None:
+            announce(self.canvas, self._asked.spoken(key))
 
     def _name_it(self) -> None:
         self.canvas.setAccessibleName(self.tr("Picture of the exercise"))
@@ -188,14 +146,6 @@ class DrillPicture(QWidget):
         if self.is_played:
             told = self.tr("Left and Right show another picture, Space plays, Escape ends it.")
         self.canvas.setAccessibleDescription(told)
-
-    def _speak(self, key: str) -> None:
-        named = self._at(key)
-        if named is not None and self._drill is not None:
-            announce(self.canvas, spoken(letters(self._drill)[named.id], named))
-            return
-        rows = {row.key: row.spoken for row in diagram_rows(self._diagram)}
-        announce(self.canvas, rows.get(key, ""))
 
     # --- events -------------------------------------------------------------------------------
 
@@ -207,6 +157,11 @@ class DrillPicture(QWidget):
         else:
             super().keyPressEvent(event)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self.canvas.is_fitted:
+            self._come_near()
+
     def sizeHint(self) -> QSize:
         return QSize(420, 320)
 
@@ -216,19 +171,3 @@ def _scale(box: QRectF, view: QSize) -> float:
     if box.isEmpty():
         return 0.0
     return min(view.width() / box.width(), view.height() / box.height())
-
-
-def lettered_joints(drill: Drill, heads: Mapping[str, object]) -> Mapping[str, str]:
-    """Return the joint at which each choice's letter stands; none unless every choice has one.
-
-    Only where choices are chosen, not put in order: of steps in order the picture would be full.
-    """
-    if drill.form not in (AnswerForm.ONE, AnswerForm.SOME):
-        return {}
-    named = letters(drill)
-    found = {
-        named[one.id]: next((joint for joint in one.joints if joint in heads), "")
-        for one in drill.choices
-    }
-    is_whole = all(found.values()) and len(set(found.values())) == len(found)
-    return found if is_whole else {}
