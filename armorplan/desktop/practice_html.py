@@ -27,7 +27,7 @@ class Told:
     Attributes:
         grade: how it was known; ``None``: nothing is said of that (yet, or of a later try).
         is_again: it was a later try, which counts for nothing.
-        with_reasons: its reasons are told as well; not before the second question.
+        with_reasons: more is told than that it is right; not before the second question.
         why: the second question, and ``reason`` what was chosen there.
         is_nearest_shown: a right answer is shown in place of the one given.
     """
@@ -50,6 +50,8 @@ def told_html(told: Told, colours: Colours) -> str:
 
 def told_words(told: Told) -> str:
     """Return the beginning of it in one line, to be spoken."""
+    if not told.with_reasons:
+        return _say("Right. And why?")
     far = how_far(told.drill, told.answer, told.judged)
     grade = grade_words(told.grade) if told.grade else ""
     return " ".join(filter(None, (told.judged.sentence, far, grade)))
@@ -66,6 +68,10 @@ def _head(told: Told, colours: Colours) -> Iterator[str]:
     judged = told.judged
     if told.is_nearest_shown:
         yield f"<p><b>{escape(right_shown_words(told.drill.form))}</b></p>"
+    if not told.with_reasons:
+        # What the sentence says may be the very reason that is asked for next.
+        yield _chip(RIGHT_SIGN, _say("Right. And why?"), colours.ready)
+        return
     if judged.right:
         yield _sentence(RIGHT_SIGN, _say("Right"), judged.sentence, colours.ready)
     else:

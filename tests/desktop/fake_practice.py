@@ -11,6 +11,8 @@ from armorplan.practice.drill import (
     Asked,
     Because,
     Choice,
+    DayAsked,
+    DayRow,
     Drill,
     DrillKind,
     Frame,
@@ -69,6 +71,24 @@ ONE = Drill(
     question="Which joint is set first?",
     choices=(Choice(id="j1", title="Left 1"), Choice(id="j2", title="Left 2")),
     form=AnswerForm.ONE,
+)
+FROM_AT, TO_AT = SEEN_AT.replace(hour=8), SEEN_AT.replace(hour=17)
+DAY = Drill(
+    asked=Asked(kind=DrillKind.DAY, seed=5, level=Level.PIECE),
+    title="Elbow cop",
+    question="When does each step begin, so that all is done by 16:00?",
+    given=tuple(
+        f"Line {n} of what is known of this day, as long as such lines are." for n in range(12)
+    ),
+    choices=tuple(Choice(id=f"s{n}", title=f"Step {n}") for n in range(6)),
+    form=AnswerForm.TIMES,
+    day=DayAsked(
+        from_at=FROM_AT,
+        to_at=TO_AT,
+        ends_by_at=TO_AT.replace(hour=16),
+        zone="UTC",
+        rows=tuple(DayRow(title=f"Step {n}", minutes=30, choice=f"s{n}") for n in range(6)),
+    ),
 )
 PLAY = (
     Frame(done=(), said="Nothing is done yet."),

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
@@ -13,6 +13,7 @@ from armorplan.practice.drill import Drill
 
 ARM_MM = 700.0
 """An arm's length from the screen (common practice, no source)."""
+MOST_HINT_PX = 1000
 QUESTION_SHARE = 1.5
 """So much larger than other text is the question: it is read from an arm's length then."""
 
@@ -81,6 +82,7 @@ class GivenPane(QScrollArea):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._drill: Drill | None = None
         self._within: QWidget | None = None
+        self._wanted_px = MOST_HINT_PX
 
     def show_drill(self, drill: Drill | None) -> None:
         """Show what is known of an exercise; without one, nothing."""
@@ -111,6 +113,16 @@ class GivenPane(QScrollArea):
         said = " ".join((*drill.given, form_words(drill.form), *drill.cautions))
         self.setAccessibleDescription(said)
         return within
+
+    def want(self, high_px: int) -> None:
+        """Be so high where there is room, never higher; a window is not made larger for it."""
+        self._wanted_px = high_px
+        self.setMaximumHeight(high_px)
+        self.updateGeometry()
+
+    def sizeHint(self) -> QSize:
+        usual = super().sizeHint()
+        return QSize(usual.width(), min(self._wanted_px, MOST_HINT_PX))
 
     def needs_px(self, wide_px: int) -> int:
         """Return how high all of it is in a width; nothing where it is not shown."""

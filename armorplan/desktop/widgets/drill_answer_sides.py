@@ -36,6 +36,7 @@ class DrillSides(QSplitter):
         self._is_crowded = False
         self._column = QVBoxLayout(self._left)
         self._column.setContentsMargins(0, 0, 0, 0)
+        self.given.setMinimumHeight(LEAST_PX)
         self._column.addWidget(self.given)
         self._column.addStretch(0)
         for widget in (self.picture, self.told):
@@ -81,15 +82,14 @@ class DrillSides(QSplitter):
         room = high - _answer_px(self._form, self._form.drill, high)
         self._crowd(is_crowded=room < min(needs, high * RIGHT_SHARE))
         if not self._is_crowded:
-            self.given.setFixedHeight(max(round(min(needs, room)), 1))
+            self.given.want(max(round(min(needs, room)), LEAST_PX))
 
     def _crowd(self, *, is_crowded: bool) -> None:
         if is_crowded == self._is_crowded:
             return
         self._is_crowded = is_crowded
         if is_crowded:
-            self.given.setMinimumHeight(LEAST_PX)
-            self.given.setMaximumHeight(QWIDGETSIZE_MAX)
+            self.given.want(QWIDGETSIZE_MAX)
             self._right.insertWidget(1, self.given)
         else:
             self._column.insertWidget(0, self.given)
