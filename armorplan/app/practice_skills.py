@@ -1,7 +1,7 @@
 """Skills as practice shows them: what was signed off, beside what exercises told of each kind."""
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from zoneinfo import ZoneInfo
 
@@ -12,7 +12,7 @@ from armorplan.app.practice_record import Records
 from armorplan.app.skill_desk import SkillDesk
 from armorplan.app.skill_words import practised_sentence, row_sentence
 from armorplan.kernel.clock import Clock
-from armorplan.practice.memory import state_of
+from armorplan.practice.memory import Memory, state_of
 from armorplan.workshop.skill_how import SkillHow
 
 
@@ -43,22 +43,21 @@ class PracticeSkills:
     def skills(self, person: str = "") -> tuple[SkillRow, ...]:
         """Return every kind of step of the build for a person, or for everybody; as worked."""
         zone = ZoneInfo(self._derived().shop.zone)
+        rows = self._skill_desk.rows(person)
+        known = {one: self._records.of(one)[1] for one in {row.person for row in rows}}
         return tuple(
             replace(
                 row,
-                practised=self._practised(row.person, row.kind),
+                practised=self._practised(known[row.person], row.kind),
                 sentence=row_sentence(row, zone),
             )
-            for row in self._skill_desk.rows(person)
+            for row in rows
         )
 
-    def _practised(self, person: str, kind: str) -> str:
-        _, memories = self._records.of(person)
+    def _practised(self, memories: Mapping[str, Memory], kind: str) -> str:
         now_at = self._clock.now()
-        keys = self._reasons().of_kind(kind)
-        return practised_sentence(
-            Counter(state_of(memories.get(key), now_at) for key in keys), kind
-        )
+        states = (state_of(memories.get(key), now_at) for key in self._reasons().of_kind(kind))
+        return practised_sentence(Counter(states), kind)
 
     def sign_off(self, person: str, kind: str, how: SkillHow, by: str, note: str = "") -> str:
         """Sign a kind of step off, or say that it is not to be done yet."""
