@@ -208,7 +208,7 @@ def _laid(problem, order, windows, placed):
 
 
 def _end(activity, way, start, windows):
-    if activity.sitting_min:
+    if activity.sitting_min and not way.also:
         return end_with_pauses(way.minutes, start, windows.get(way.who, ()), activity.sitting_min)
     set_up = activity.dip.set_up_min if activity.dip else 0
     return start + set_up + way.minutes
