@@ -149,9 +149,9 @@ class DayForm(DrillForm):
         """Lay every wait behind the bar that it follows."""
         for row, lane, line in self.waits:
             bar = self.bars.get(row.after)
-            start = bar.start_min if bar is not None else None
-            is_laid = bar is not None and start is not None
-            window = self.span.window(row, bar.row, start) if is_laid else None
+            window = None
+            if bar is not None and bar.start_min is not None:
+                window = self.span.window(row, bar.row, bar.start_min)
             named = (self._letters.get(row.after, ""), self._letters.get(row.before, ""))
             lane.show_window(window)
             line.words.setText(f"{wait_title(row, named)}; {wait_times(self.span, window)}")

@@ -93,7 +93,7 @@ class DrillPicture(QWidget):
         asked = self._asked
         if asked is None or not self.is_played:
             return
-        had_keys = self.bar.isAncestorOf(self.focusWidget()) if self.focusWidget() else False
+        had_keys = self.bar.has_keys()
         lit = self._lit
         self.show_drill(asked.diagram, asked.drill)
         self.light(lit)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QRect, Qt, QTimer, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QHideEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.widgets.announcing import announce
@@ -79,7 +79,7 @@ class PlayBar(QWidget):
 
     def _keep_room(self) -> None:
         """Keep room for the longest sentence: the picture does not change its size on the way."""
-        room = QRect(0, 0, max(self.parentWidget().width(), 1), MANY_PX)
+        room = QRect(0, 0, max(self.width(), 1), MANY_PX)
         flags = int(Qt.TextFlag.TextWordWrap)
         metrics = self.said.fontMetrics()
         sentences = (self._sentence(at) for at in range(len(self._frames)))
@@ -91,11 +91,20 @@ class PlayBar(QWidget):
         if event.size().width() != event.oldSize().width():
             self._keep_room()
 
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Nothing goes on by itself where nobody can see it."""
+        self._timer.stop()
+        super().hideEvent(event)
+
     def stop(self) -> None:
         """Play no more."""
         self._timer.stop()
         self._frames = ()
         self.hide()
+
+    def has_keys(self) -> bool:
+        """Tell whether one of its buttons has the keyboard."""
+        return any(button.hasFocus() for button in (self.back, self.run, self.on, self.end))
 
     def set_pace(self, step_ms: int) -> None:
         """Have each picture stand so long where it goes by itself."""
