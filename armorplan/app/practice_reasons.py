@@ -13,8 +13,12 @@ from armorplan.practice.progress import NamedReason, PieceReasons
 from armorplan.practice.reason_names import REASON_NAMES
 from armorplan.practice.results import reason_key
 from armorplan.relations.index import named_steps
-from armorplan.relations.model import OWN, Relation
+from armorplan.relations.model import OWN
 from armorplan.rules.registry import rule_named
+
+_Where = frozenset[tuple[str, str]]
+"""Pieces and kinds of the steps that a relation is between."""
+_NOWHERE = ("", "")
 
 
 class BuildReasons:
@@ -29,24 +33,24 @@ class BuildReasons:
         self._never: set[tuple[DrillKind, str, str, Level]] = set()
 
     @cached_property
-    def binding(self) -> tuple[Relation, ...]:
-        """The relations that bind, between steps of the build."""
-        work = self.derived.work
-        return tuple(
-            relation
-            for relation in self.derived.relations
-            if relation.reason.binds and all(work.has(step) for step in named_steps(relation))
-        )
+    def _binding(self) -> Counter[tuple[str, _Where]]:
+        """How often each rule binds between steps of which pieces and kinds."""
+        places = {step.id: (step.piece, step.kind.value) for step in self.derived.work.steps}
+        found: Counter[tuple[str, _Where]] = Counter()
+        for relation in self.derived.relations:
+            if relation.reason.binds:
+                where = frozenset(places.get(step, _NOWHERE) for step in named_steps(relation))
+                if _NOWHERE not in where:
+                    found[relation.reason.rule, where] += 1
+        return found
 
     @cached_property
     def _by_piece(self) -> dict[str, Counter[str]]:
         """How often each rule binds in each piece; under the empty name, in the whole build."""
-        work = self.derived.work
         found: dict[str, Counter[str]] = {"": Counter()}
-        for relation in self.binding:
-            pieces = {work.step(step).piece for step in named_steps(relation)}
-            for piece in ("", *sorted(pieces)):
-                found.setdefault(piece, Counter())[relation.reason.rule] += 1
+        for (rule, where), times in self._binding.items():
+            for piece in ("", *sorted({piece for piece, _ in where})):
+                found.setdefault(piece, Counter())[rule] += times
         return found
 
     def askable(self, kinds: Sequence[DrillKind], piece: str) -> tuple[Askable, ...]:
@@ -100,11 +104,10 @@ class BuildReasons:
 
     @cached_property
     def _by_kind(self) -> dict[str, frozenset[str]]:
-        work, found = self.derived.work, dict[str, set[str]]()
-        for relation in self.binding:
-            key = reason_key(relation.reason.rule, self.derived.pattern.uuid)
-            for kind in {work.step(step).kind.value for step in named_steps(relation)}:
-                found.setdefault(kind, set()).add(key)
+        found: dict[str, set[str]] = {}
+        for rule, where in self._binding:
+            for _, kind in where:
+                found.setdefault(kind, set()).add(reason_key(rule, self.derived.pattern.uuid))
         return {kind: frozenset(keys) for kind, keys in found.items()}
 
 
