@@ -104,6 +104,8 @@ class FindComing:
         return None
 
     def _is_the_last(self, drill: Drill) -> bool:
-        """Tell whether an exercise is the last one but for what was asked for."""
+        """Tell whether an exercise shows the same as the last one, whatever it was to teach."""
         last = self._asked.last
-        return last is not None and replace(drill, asked=last.asked) == last
+        if last is None:
+            return False
+        return replace(drill, asked=last.asked, rules=last.rules, hint=last.hint) == last
