@@ -6,7 +6,6 @@ plan exists is proved, and so is the soonest end (``practice.day_plan``).
 """
 
 import random
-from collections import deque
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
@@ -14,6 +13,7 @@ from itertools import combinations, pairwise
 from armorplan.app.derived import Derived
 from armorplan.app.drills.day_hours import ON_THE_WEARER, WorkDay, work_days
 from armorplan.app.drills.day_links import DayLinks, Link
+from armorplan.app.drills.last_made import keeping_last
 from armorplan.practice.day_plan import MOST_DAY_STEPS, Starts, best_day, one_after_another
 from armorplan.practice.drill import Asked, Level
 from armorplan.practice.levels import chance_of, topics
@@ -79,21 +79,9 @@ class Day:
         return self.problem.horizon_min
 
 
-_LAST: deque[tuple[Derived, Asked, Day | None]] = deque(maxlen=1)
-"""The day found last: it is set, judged and solved one after the other, and found but once."""
-
-
+@keeping_last
 def day_of(derived: Derived, asked: Asked) -> Day | None:
     """Return the day of an exercise; ``None`` where this build has no two waits that fit one day."""
-    for of, told, found in tuple(_LAST):
-        if of is derived and told == asked:
-            return found
-    found = _found(derived, asked)
-    _LAST.append((derived, asked, found))
-    return found
-
-
-def _found(derived: Derived, asked: Asked) -> Day | None:
     making = _Making(derived, asked)
     sizes = dict.fromkeys((SIZES[asked.level], *range(SIZES[asked.level], FEWEST - 1, -1)))
     for size in (*sizes, *range(SIZES[asked.level] + 1, MOST_DAY_STEPS + 1)):

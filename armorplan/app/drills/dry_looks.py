@@ -130,7 +130,8 @@ class Doses:
 
     Attributes:
         catalogue_min: at 23 °C and 50 %, of the catalogue's leather.
-        thickness: how many times that this leather takes; ``shop``: this shop.
+        thickness: how many times that this leather takes; ``uptake``: because it was dipped;
+            ``shop``: in this shop.
         needed_min: all together.
         passed_min: what the air has done by now.
         pace: minutes at the reference in one of this air.
@@ -138,6 +139,7 @@ class Doses:
 
     catalogue_min: int
     thickness: float
+    uptake: float
     shop: float
     needed_min: float
     passed_min: float
@@ -148,7 +150,9 @@ def doses_of(look: Look, rung: Rung) -> Doses:
     """Return the sum that decides a rung."""
     case, room = look.case, look.air.room
     stage, body = _stage(rung), _body(look.case, rung)
-    thickness = multiples(case.entry, body)[LIKELY]
+    plain = Body(thickness_mm=body.thickness_mm, faces=body.faces)
+    thickness = multiples(case.entry, plain)[LIKELY]
+    times = multiples(case.entry, body)[LIKELY]
     shop = room.factors(case.entry)[LIKELY]
     passed = room.dose_min(case.entry, look.start_at, look.now_at)[LIKELY]
     # Of what has just been made wet, the pace till it is ready; of what never is, that of an hour.
@@ -158,8 +162,9 @@ def doses_of(look: Look, rung: Rung) -> Doses:
     return Doses(
         catalogue_min=case.catalogue_min(stage),
         thickness=thickness,
+        uptake=times / thickness,
         shop=shop,
-        needed_min=case.catalogue_min(stage) * thickness * shop,
+        needed_min=case.catalogue_min(stage) * times * shop,
         passed_min=passed,
         pace=pace,
     )
@@ -190,6 +195,7 @@ def _exact(look: Look, doses: Doses, span: Span) -> tuple[Quantity, ...]:
     told: list[tuple[str, float | None, str]] = [
         ("catalogue", doses.catalogue_min, "min"),
         ("times for the thickness", doses.thickness, ""),
+        ("times because it was dipped", doses.uptake, ""),
         ("times for this shop", doses.shop, ""),
         ("needed at the reference", doses.needed_min, "min"),
         ("pace of this air", doses.pace, ""),
@@ -215,6 +221,9 @@ def _sentences(look: Look, rung: Rung, doses: Doses, span: Span) -> list[str]:
     ]
     if case.entry.reference_mm and abs(doses.thickness - 1) > _TELLING:
         found.append(_thickness_words(case.entry, _body(case, rung), doses))
+    if doses.uptake - 1 > _TELLING:
+        more = _figure(doses.uptake)
+        found.append(f"Dipped it took up more than wiped, and takes {more} times as long.")
     if abs(doses.shop - 1) > _TELLING:
         found.append(f"In this shop it was seen to take {_figure(doses.shop)} times as long.")
     found.append(_air_words(look, doses))
@@ -228,9 +237,8 @@ def _sentences(look: Look, rung: Rung, doses: Doses, span: Span) -> list[str]:
 
 def _thickness_words(entry: TreatmentEntry, body: Body, doses: Doses) -> str:
     faces = " with one face open" if body.faces == 1 and entry.faces != 1 else ""
-    wet = ", dipped," if body.dipped else ""
     return (
-        f"Leather of {body.thickness_mm or entry.reference_mm:.3g} mm{faces}{wet} takes "
+        f"Leather of {body.thickness_mm or entry.reference_mm:.3g} mm{faces} takes "
         f"{_figure(doses.thickness)} times as long as the catalogue's {entry.reference_mm:g} mm."
     )
 

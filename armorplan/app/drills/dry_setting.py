@@ -15,6 +15,7 @@ from armorplan.app.drills.dry_airs import DrillAir, airs_of
 from armorplan.app.drills.dry_cases import DryCase, cases_of
 from armorplan.app.drills.dry_looks import Look
 from armorplan.app.drills.dry_race import all_agree, first_ready, first_told
+from armorplan.app.drills.last_made import keeping_last
 from armorplan.kernel.units import DAY_MIN, HOUR_MIN
 from armorplan.practice.drill import Asked, Level
 from armorplan.practice.levels import chance_of, topics
@@ -56,15 +57,20 @@ class DrySet:
     right: tuple[str, ...]
 
 
+@keeping_last
 def set_of(derived: Derived, asked: Asked) -> DrySet | None:
-    """Return what an exercise asks; ``None`` where nothing in this build dries by a law of the air."""
+    """Return what an exercise asks; ``None`` where nothing in this build dries by a law of the air.
+
+    The level gives way to the rule that is asked for.
+    """
     setting = _Setting(derived, asked)
-    if asked.level >= Level.PIECE:
-        found = setting.several() or setting.two() or setting.one()
-    elif asked.level is Level.ROW:
-        found = setting.two() or setting.one()
-    else:
-        found = setting.one()
+    ways = (setting.one, setting.two, setting.several)[: min(asked.level, Level.PIECE)]
+    found: DrySet | None = None
+    for way in reversed(ways):
+        made = way()
+        found = found or made
+        if made is not None and asked.focus in {"", *(look.case.rule for look in made.looks)}:
+            return made
     return found
 
 
