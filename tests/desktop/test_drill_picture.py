@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from desktop.drill_scene import FIRST, IDS, JOINTS, ORDER, PLAY, SOME
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QPushButton, QSplitter
 
 from armorplan.app.rows import DiagramMark
 from armorplan.desktop.drill_choices import PictureChoices
@@ -175,6 +175,13 @@ def test_the_piece_that_is_asked_about_is_brought_near(picture, diagram):
     assert not picture.canvas.is_near
 
 
+def test_where_its_piece_is_as_large_as_everything_the_parts_are_brought_near(picture, diagram):
+    first = diagram.parts[0].id.partition(".")[0]
+    alone = replace(diagram, parts=tuple(p for p in diagram.parts if p.id.startswith(first)))
+    picture.show_drill(alone, replace(FIRST, parts=("piece_0.boss",)))
+    assert picture.canvas.near == picture.canvas.drawing.box_of(("piece_0.boss",))
+
+
 # --- what is played ---------------------------------------------------------------------------
 
 
@@ -243,6 +250,23 @@ def test_the_picture_keeps_its_size_from_sentence_to_sentence(asked, diagram, qt
     qtbot.keyClick(asked.canvas, Qt.Key.Key_Right)
     qtbot.waitUntil(lambda: asked.bar.said.height() >= asked.bar.said.heightForWidth(420))
     assert asked.canvas.height() == high
+
+
+def test_a_play_takes_room_from_what_lies_below_and_gives_it_back(qtbot, diagram, window):
+    down = QSplitter(Qt.Orientation.Vertical)
+    window.setCentralWidget(down)
+    window.resize(500, 460)
+    made = DrillPicture(down, is_calm=lambda: True)
+    down.addWidget(made)
+    down.addWidget(QLabel("told", down))
+    down.setSizes([230, 230])
+    made.show_drill(diagram, FIRST)
+    before = down.sizes()
+    begin_play(made, diagram)
+    assert down.sizes()[0] > before[0] + 60
+    assert down.sizes()[1] >= 0.3 * before[1] - 1
+    made.stop()
+    assert down.sizes() == before
 
 
 def test_outlines_of_ghosts_are_drawn_while_they_are_played_only(asked, diagram):

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -12,11 +12,11 @@ from armorplan.desktop.drill_choices import PictureChoices
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_picture_canvas import DrillCanvas
 from armorplan.desktop.widgets.drill_picture_play import PlayBar
+from armorplan.desktop.widgets.drill_picture_room import BorrowedRoom, near_box
 from armorplan.practice.drill import Choice, Drill, Frame
 
 LEAST_PX = 180
-NEAR_SHARE = 0.7
-"""What is drawn so much smaller with everything around it is brought near."""
+PLAY_PX = 260
 DiagramOf = Callable[[Frame], Diagram]
 
 
@@ -41,6 +41,7 @@ class DrillPicture(QWidget):
         self._asked: PictureChoices | None = None
         self._diagram_of: DiagramOf | None = None
         self._lit = ""
+        self._room = BorrowedRoom(self)
         self.canvas = DrillCanvas(self)
         self.bar = PlayBar(is_calm, self)
         whole = QVBoxLayout(self)
@@ -62,6 +63,7 @@ class DrillPicture(QWidget):
     def show_drill(self, diagram: Diagram, drill: Drill) -> None:
         """Show an exercise: the parts as they stand in it, the pieces it is about as large as can be."""
         self.bar.stop()
+        self._room.give_back()
         self._diagram_of, self._lit = None, ""
         self._asked = asked = PictureChoices(drill=drill, diagram=diagram)
         self.canvas.is_played = False
@@ -87,6 +89,7 @@ class DrillPicture(QWidget):
         self.canvas.letter({})
         self._name_it()
         self.bar.begin(frames)
+        self._room.take(PLAY_PX + self.bar.sizeHint().height())
 
     def stop(self) -> None:
         """Show the exercise again as it was asked."""
@@ -113,13 +116,9 @@ class DrillPicture(QWidget):
         self.canvas.light(self._asked.done_in(frame))
 
     def _come_near(self) -> None:
-        """Bring the pieces near whose parts the exercise is of, where that is worth it."""
-        if self._asked is None:
-            return
-        drawing, view = self.canvas.drawing, self.canvas.size()
-        near = drawing.box_of(drawing.mates(self._asked.drill.parts))
-        is_small = _scale(drawing.bounds(), view) < NEAR_SHARE * _scale(near, view)
-        self.canvas.fit_to(near if is_small else QRectF())
+        if self._asked is not None:
+            parts, view = self._asked.drill.parts, self.canvas.size()
+            self.canvas.fit_to(near_box(self.canvas.drawing, parts, view))
 
     # --- what is chosen and said --------------------------------------------------------------
 
@@ -164,10 +163,3 @@ class DrillPicture(QWidget):
 
     def sizeHint(self) -> QSize:
         return QSize(420, 320)
-
-
-def _scale(box: QRectF, view: QSize) -> float:
-    """Return how large a box can be drawn in a view; an empty one not at all."""
-    if box.isEmpty():
-        return 0.0
-    return min(view.width() / box.width(), view.height() / box.height())
