@@ -8,7 +8,12 @@ from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.help_pages import RULE
 from armorplan.desktop.colours import Colours
-from armorplan.desktop.practice_words import grade_words, how_far, right_shown_words
+from armorplan.desktop.practice_words import (
+    grade_words,
+    how_far,
+    kendall_words,
+    right_shown_words,
+)
 from armorplan.desktop.why_words import force_words, is_rule
 from armorplan.practice.drill import Answer, Because, Drill, Judged, WhyAsked
 from armorplan.practice.grades import Grade
@@ -79,6 +84,8 @@ def _head(told: Told, colours: Colours) -> Iterator[str]:
     far = how_far(told.drill, told.answer, judged)
     if far:
         yield f"<p>{escape(far)}</p>"
+    if not judged.right and judged.kendall:
+        yield f"<p>{_quiet(kendall_words(judged.kendall), colours)}</p>"
     if told.grade is not None:
         yield f"<p>{escape(grade_words(told.grade))}</p>"
     if told.is_again:

@@ -116,6 +116,13 @@ def _times_words(drill: Drill, given: Answer, judged: Judged) -> str:
     return _say("{1} times are to be changed: {0}.").format(named, len(changed))
 
 
+def kendall_words(pairs: int) -> str:
+    """Say how many pairs of steps stand the other way round than in the nearest right order."""
+    if pairs == 1:
+        return _say("One pair of steps stands the other way round than in that order.")
+    return _say("{0} pairs of steps stand the other way round than in that order.").format(pairs)
+
+
 def time_words(drill: Drill, timed: str) -> str:
     """Return one part of an answer that gives times: a title, and the time it gets."""
     name, _, time = timed.partition("=")

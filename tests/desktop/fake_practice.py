@@ -111,6 +111,7 @@ def worth(answer: tuple[str, ...]) -> Judged:
         nearest=RIGHT,
         moved=(STRAP,),
         distance=1,
+        kendall=1,
         met=met,
         play=PLAY,
     )

@@ -79,6 +79,7 @@ class GivenPane(QScrollArea):
         self.setAccessibleName(self.tr("What is known"))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
+        self.viewport().setAutoFillBackground(False)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._drill: Drill | None = None
         self._within: QWidget | None = None
@@ -95,6 +96,8 @@ class GivenPane(QScrollArea):
         if drill is not None:
             self._within = self._made(drill)
             self.setWidget(self._within)
+            # It lies on the ground of the tab, whatever that is.
+            self._within.setAutoFillBackground(False)
         self.changed.emit()
 
     def _made(self, drill: Drill) -> QWidget:

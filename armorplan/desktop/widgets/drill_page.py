@@ -88,8 +88,8 @@ class PracticePanel(QWidget):
             self._offer()
             self.ask()
             self._stays_above = False
-        elif self.tabs.currentWidget() is self.exercise:
-            self.pane.view.begin()
+        else:
+            self._take_keys()
         self._show_tab()
 
     def ask(self) -> None:
@@ -169,6 +169,16 @@ class PracticePanel(QWidget):
         """What was said in another tab is said no more."""
         self._say(self._bridge.session.practice.why_not_kept)
         self._show_tab()
+        if not self.tabs.tabBar().hasFocus():
+            self._take_keys()
+
+    def _take_keys(self) -> None:
+        """Give the keyboard to what a tab is about."""
+        shown = self.tabs.currentWidget()
+        if isinstance(shown, ProgressPane | SkillsPane):
+            shown.table.setFocus()
+        else:
+            self.pane.view.begin()
 
     def _show_tab(self) -> None:
         """Show a tab of who practises as things stand now."""
