@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from functools import partial
 from math import isfinite
-from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.playing import drill_diagram
@@ -11,12 +10,11 @@ from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.app.drills.source import DrillSource, Solve
 from armorplan.app.entries import NOT_RECORDED
-from armorplan.app.practice_protocol import Practiser
+from armorplan.app.practice_people import PracticePeople
 from armorplan.app.practice_record import Records
 from armorplan.app.practice_results import FirstTry, result_of
 from armorplan.app.practice_setting import ComingAsked, FindComing
 from armorplan.app.practice_shelf import PracticeShelves
-from armorplan.app.practice_skills import PracticeSkills
 from armorplan.app.rows import Diagram
 from armorplan.app.skill_desk import SkillDesk
 from armorplan.kernel.clock import Clock
@@ -33,13 +31,12 @@ from armorplan.practice.drill import (
     WhyAsked,
 )
 from armorplan.practice.grades import Grade
-from armorplan.practice.progress import Progress, Standing, progress_of
 
 _FORMER = 16
 """So many exercises back it counts which kind was asked."""
 
 
-class PracticeDesk(PracticeSkills):
+class PracticeDesk(PracticePeople):
     """Fulfils ``practice_protocol.Practising``.
 
     Args:
@@ -64,17 +61,6 @@ class PracticeDesk(PracticeSkills):
         skills = SkillDesk(derived, go_on_in, change, shelves.skills, clock, who=who)
         super().__init__(derived, skills, Records(shelves.drills, clock), clock)
         self._set: dict[str, list[Drill]] = {}
-
-    @property
-    def why_not_kept(self) -> str:
-        """Return why results cannot be kept here; empty where they are."""
-        return self._records.why_not_kept
-
-    def people(self) -> tuple[Practiser, ...]:
-        """Return the shop's people, then whoever else has results."""
-        named = {person.id: person.name for person in self._derived().shop.people}
-        others = {person: person for person in self._records.people() if person not in named}
-        return tuple(Practiser(id=one, name=name) for one, name in {**named, **others}.items())
 
     def kinds(self) -> tuple[DrillKind, ...]:
         """Return the kinds of exercise, in the order they are offered."""
@@ -104,14 +90,15 @@ class PracticeDesk(PracticeSkills):
         results, memories = self._records.of(person)
         shown = self._set.setdefault(person, [])
         former = (*(one.asked for one in results[-_FORMER:]), *(one.asked for one in shown))
-        last = shown[-1].asked if shown else former[-1] if former else None
+        pattern = self._derived().pattern.uuid
+        kept = results[-1].asked if results and results[-1].pattern == pattern else None
         asked = ComingAsked(
             kinds=KINDS if kind is None else tuple(one for one in KINDS if one is kind),
             former=tuple(one.kind for one in former),
-            last=shown[-1] if shown else None,
+            last=shown[-1] if shown else kept,
             memories=memories,
             at=self._clock.now(),
-            seed=next_seed(len(results), last),
+            seed=next_seed(len(results), shown[-1].asked if shown else kept),
             level=level,
             piece=piece,
         )
@@ -179,20 +166,3 @@ class PracticeDesk(PracticeSkills):
         except WorkshopError as error:
             return f"{NOT_RECORDED} {error}"
         return f"Kept for {self._called(person)}: {grade.value}."
-
-    def progress(self, person: str) -> Progress:
-        """Return how far a person is, as of now."""
-        derived = self._derived()
-        results, memories = self._records.of(person)
-        standing = Standing(
-            person=person,
-            name=self._called(person),
-            results=results,
-            memories=memories,
-            at=self._clock.now(),
-            zone=ZoneInfo(derived.shop.zone),
-        )
-        pattern = derived.pattern
-        return progress_of(
-            standing, self._reasons().pieces(), pattern=pattern.uuid, title=pattern.name
-        )

@@ -22,7 +22,8 @@ class ComingAsked:
     Attributes:
         kinds: which may be asked, in the order they are offered.
         former: kinds that were asked, the latest last.
-        last: the exercise that was set last, which is not set again; ``None``: none was.
+        last: the exercise that was set last, which is not set again, or what was asked for it;
+            ``None``: none was.
         memories: how each reason sits, by key; ``at``: as of when.
         seed: of the exercise.
         level: so much at once; ``None``: as the reason sits.
@@ -31,7 +32,7 @@ class ComingAsked:
 
     kinds: tuple[DrillKind, ...]
     former: tuple[DrillKind, ...]
-    last: Drill | None
+    last: Drill | Asked | None
     memories: Mapping[str, Memory]
     at: datetime
     seed: int
@@ -44,10 +45,14 @@ class FindComing:
 
     def __init__(self, source: DrillSource, reasons: BuildReasons, asked: ComingAsked) -> None:
         self._source, self._reasons, self._asked = source, reasons, asked
+        self._last: Drill | None = None
         self._spare: Drill | None = None
 
     def __call__(self) -> Drill | None:
         """Return the exercise; ``None``: the build holds none like this."""
+        last = self._asked.last
+        # Of an earlier sitting only what was asked for is known.
+        self._last = drill_for(self._source, last) if isinstance(last, Asked) else last
         self._look_at_a_new_kind()
         for tried, wanted in enumerate(self._wanted()):
             if tried == MOST_TRIES:
@@ -105,7 +110,7 @@ class FindComing:
 
     def _is_the_last(self, drill: Drill) -> bool:
         """Tell whether an exercise shows the same as the last one, whatever it was to teach."""
-        last = self._asked.last
+        last = self._last
         if last is None:
             return False
         return replace(drill, asked=last.asked, rules=last.rules, hint=last.hint) == last

@@ -96,6 +96,14 @@ def test_the_same_exercise_under_another_seed_is_not_set_again(makers, reasons):
     assert again.asked.seed == 4
 
 
+def test_the_last_exercise_of_an_earlier_sitting_is_not_set_again_either(makers, reasons):
+    makers.alike = 2
+    last = find(reasons, seed=2)
+    again = find(reasons, seed=3, last=last.asked)
+    assert again == find(reasons, seed=3, last=last)
+    assert again.choices != last.choices
+
+
 def test_a_build_that_holds_one_exercise_alone_says_that_there_is_no_other(makers, reasons):
     makers.alike = 1000
     last = find(reasons, seed=2)

@@ -1,4 +1,4 @@
-"""Skills as practice shows them: what was signed off, beside what exercises told of each kind."""
+"""Who practises: how far they are with the reasons, and what is signed off for them."""
 
 from collections import Counter
 from collections.abc import Callable, Mapping
@@ -6,18 +6,19 @@ from dataclasses import replace
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
-from armorplan.app.practice_protocol import SkillRow
+from armorplan.app.practice_protocol import Practiser, SkillRow
 from armorplan.app.practice_reasons import BuildReasons
 from armorplan.app.practice_record import Records
 from armorplan.app.skill_desk import SkillDesk
 from armorplan.app.skill_words import practised_sentence, row_sentence
 from armorplan.kernel.clock import Clock
 from armorplan.practice.memory import Memory, state_of
+from armorplan.practice.progress import Progress, Standing, progress_of
 from armorplan.workshop.skill_how import SkillHow
 
 
-class PracticeSkills:
-    """What is signed off, and the reasons of the build; ``practice_desk`` adds exercises."""
+class PracticePeople:
+    """The people of practice and the reasons of the build; ``practice_desk`` adds exercises."""
 
     def __init__(
         self,
@@ -39,6 +40,34 @@ class PracticeSkills:
     def _called(self, person: str) -> str:
         found = self._derived().shop.called(person)
         return found.name if found else person
+
+    @property
+    def why_not_kept(self) -> str:
+        """Return why results cannot be kept here; empty where they are."""
+        return self._records.why_not_kept
+
+    def people(self) -> tuple[Practiser, ...]:
+        """Return the shop's people, then whoever else has results."""
+        named = {person.id: person.name for person in self._derived().shop.people}
+        others = {person: person for person in self._records.people() if person not in named}
+        return tuple(Practiser(id=one, name=name) for one, name in {**named, **others}.items())
+
+    def progress(self, person: str) -> Progress:
+        """Return how far a person is, as of now."""
+        derived = self._derived()
+        results, memories = self._records.of(person)
+        standing = Standing(
+            person=person,
+            name=self._called(person),
+            results=results,
+            memories=memories,
+            at=self._clock.now(),
+            zone=ZoneInfo(derived.shop.zone),
+        )
+        pattern = derived.pattern
+        return progress_of(
+            standing, self._reasons().pieces(), pattern=pattern.uuid, title=pattern.name
+        )
 
     def skills(self, person: str = "") -> tuple[SkillRow, ...]:
         """Return every kind of step of the build for a person, or for everybody; as worked."""
