@@ -23,6 +23,7 @@ class SkillForm(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.setStyleSheet(FIELD_EDGES)
+        self._held: tuple[object, ...] | None = None
         self.company = QComboBox(self)
         self.who = QComboBox(self)
         self.note = QLineEdit(self)
@@ -78,7 +79,11 @@ class SkillForm(QWidget):
             field.setEnabled(is_known)
 
     def show_row(self, row: SkillRow | None) -> None:
-        """Show what holds of a kind of step, to be changed."""
+        """Show what holds of a kind of step, to be changed; what is chosen of the same one stays."""
+        held = (row.person, row.kind, row.how, row.by, row.note) if row else None
+        if held == self._held:
+            return
+        self._held = held
         how = row.how if row and row.how else SkillHow.AS_FILED
         self.company.setCurrentIndex(HOWS.index(how))
         self.note.setText(row.note if row and row.how else "")
