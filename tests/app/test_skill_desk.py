@@ -14,7 +14,8 @@ from armorplan.workshop.shop import Person, usual_hours
 from armorplan.workshop.skill_how import SkillHow
 
 FORM = StepKind.FORM.value
-MAUD = Person(id="maud", name="Maud", hours=usual_hours())
+# Slower at it than Ib, so that it may be worth while to stand beside him.
+MAUD = Person(id="maud", name="Maud", hours=usual_hours(), paces=((FORM, 3.0),))
 IB = Person(id="ib", name="Ib", hours=usual_hours(), can=(StepKind.CUT.value,))
 
 
@@ -36,8 +37,7 @@ class Window:
         found = set()
         for activity in problem.activities:
             if activity.id.partition("#")[0] in steps:
-                found |= {(person,) for person in activity.people}
-                found |= {(mode.who, *mode.also) for mode in activity.modes}
+                found |= {(way.who, *way.also) for way in activity.ways}
         return found
 
     def row(self, kind: str, person: str = "ib"):
@@ -83,6 +83,7 @@ def test_with_the_maker_beside_is_another_thing_than_alone(windows):
     here, _ = windows
     here.practice.sign_off("ib", FORM, SkillHow.BESIDE, "maud")
     assert here.session.shop().called("Ib").does_beside(FORM)
+    assert here.who_may(FORM) == {("maud",), ("ib", "maud")}
 
 
 def test_a_skill_may_be_taken_from_who_has_it_by_the_file(windows):
