@@ -131,6 +131,9 @@ class Fitting:
                 yield _because(CARRIES, finding.text, fastener.source)
 
     def _too_light(self, joint: Joint) -> tuple[Finding, ...]:
+        hung = {each.part for each in self.pattern.suspensions}
+        if hung.isdisjoint(self.pattern.stack_parts(joint.id)):
+            return ()
         joints = tuple(joint if each.id == joint.id else each for each in self.pattern.joints)
         found = strap_findings(replace(self.pattern, joints=joints), self.shelf)
         return tuple(each for each in found if each.code == _LIGHT and joint.id in each.about)

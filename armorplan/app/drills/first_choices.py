@@ -41,6 +41,7 @@ class FirstCases:
     def __init__(self, derived: Derived, asked: Asked, chance: random.Random) -> None:
         self._derived, self._asked, self._chance = derived, asked, chance
         setting = [step.id for step in derived.work.steps if len(derived.work.sets(step)) == 1]
+        self._known: dict[tuple[str, bool], frozenset[str]] = {}
         self._setting = frozenset(setting) & derived.place.keys()
         self._wanted = self._setting & _steps_about(derived, asked)
 
@@ -69,7 +70,7 @@ class FirstCases:
     def _through_others(self) -> Iterator[_Lead]:
         """Yield what follows from several relations, by way of steps that set no joint."""
         for step in sorted(self._wanted):
-            for then in sorted(_spread(step, self._after) & self._setting):
+            for then in sorted(self._behind(step) & self._setting):
                 yield step, frozenset((then,)), ""
 
     def _holds(self, relation: Relation) -> bool:
@@ -100,7 +101,7 @@ class FirstCases:
         parts = {part for step in chosen for part in work.step(step).parts}
         pieces = {(work.step(step).piece, work.step(step).side) for step in chosen}
         done = frozenset(self._done(chosen, made))
-        late = frozenset[str]().union(*(_spread(step, self._after) for step in chosen))
+        late = frozenset[str]().union(*(self._behind(step) for step in chosen))
         found = [
             step
             for step in sorted(self._setting - done - chosen - made - late, key=place.__getitem__)
@@ -127,9 +128,23 @@ class FirstCases:
         chosen = frozenset(chosen)
         begun = {*order[: min(place[step] for step in chosen)], *made}
         for step in (*chosen, *made):
-            begun |= _spread(step, self._ahead)
-        late = frozenset[str]().union(*(_spread(step, self._after) for step in chosen))
+            begun |= self._before(step)
+        late = frozenset[str]().union(*(self._behind(step) for step in chosen))
         return tuple(sorted(begun - chosen - late, key=place.__getitem__))
+
+    def _before(self, step: str) -> frozenset[str]:
+        """Return all that has to be done before a step."""
+        key = (step, True)
+        if key not in self._known:
+            self._known[key] = _spread(step, self._ahead)
+        return self._known[key]
+
+    def _behind(self, step: str) -> frozenset[str]:
+        """Return all that a step has to be done before."""
+        key = (step, False)
+        if key not in self._known:
+            self._known[key] = _spread(step, self._after)
+        return self._known[key]
 
     def _ahead(self, step: str) -> Iterator[str]:
         index = self._derived.index

@@ -6,13 +6,14 @@ many of them it takes, and whatever is done by then. What only takes longer afte
 relations that say so, and of reach itself.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import inf
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.first_reach import dearer_min
-from armorplan.orders.setting_aside import binding_after, what_mix_holds, what_still_holds
+from armorplan.orders.setting_aside import binding_after, what_mix_holds
 from armorplan.relations.conflict import conflict_among
 from armorplan.relations.index import RelationIndex, first_and_members, index_relations, is_plain
 from armorplan.relations.model import Before, BeforeAll, Force, Reason, Relation
@@ -57,21 +58,23 @@ class _Asking:
     def __init__(self, derived: Derived, steps: Sequence[str], done: Sequence[str]) -> None:
         self._derived, self._steps, self._done = derived, tuple(steps), tuple(done)
         self._known = derived.index.relations
-        self._index = _with_asked(derived, steps)
-        self._left = self._index.left_after(done)
+        self._left = derived.index.left_after(done)
         self._dearer: dict[str, float] = {}
+
+    @cached_property
+    def _index(self) -> RelationIndex:
+        return _with_asked(self._derived, self._steps)
 
     def cannot_wait(self, step: str) -> bool:
         """Tell whether no order of what is left has a step after all the others."""
-        index, left = self._index, self._left
-        active = self._counted(step)
-        if index.mixed:
-            binds = binding_after(index, self._done, left).active
-            active = bytearray(
-                a and (b or at >= self._number) for at, (a, b) in _both(active, binds)
-            )
-            return bool(what_mix_holds(index, left, active).aside)
-        return bool(what_still_holds(index, left, active).aside)
+        if not self._derived.index.mixed:
+            others = self._others(step)
+            return not may_be_last(self._derived.index, self._left, step, others)
+        index, active = self._index, self._counted(step)
+        binds = binding_after(index, self._done, self._left).active
+        for at in range(self._number):
+            active[at] &= binds[at]
+        return bool(what_mix_holds(index, self._left, active).aside)
 
     def is_shut_off(self, step: str) -> bool:
         """Tell whether by reach alone no tool gets to a step's joint after the others."""
@@ -138,6 +141,42 @@ class _Asking:
         return tuple(self._known[at] for at in core if at < self._number)
 
 
+def may_be_last(
+    index: RelationIndex, left: Sequence[int], step: str, others: Iterable[str]
+) -> bool:
+    """Tell whether an order of what is left has a step after all of some others.
+
+    From the back all is placed that may stand there without any of the others: a step, once all
+    that it comes before have one placed behind it. What can be placed never bars anything else, so
+    that this is exact for 'before' and 'before all of'.
+
+    Args:
+        index: steps and relations; what binds counts.
+        left: by step, 1 where it is still to do.
+        step: what is to be last.
+        others: what it is to come after.
+    """
+    wanted, barred = index.number[step], {index.number[other] for other in others}
+    waits = [0] * len(index.steps)
+    for at, first in enumerate(index.firsts):
+        if index.binds[at] and left[first]:
+            waits[first] += 1
+    met = bytearray(len(index.firsts))
+    front = [at for at, todo in enumerate(left) if todo and not waits[at] and at not in barred]
+    while front:
+        placed = front.pop()
+        if placed == wanted:
+            return True
+        for at in index.by_member[placed]:
+            first = index.firsts[at]
+            if index.binds[at] and not met[at] and left[first]:
+                met[at] = 1
+                waits[first] -= 1
+                if not waits[first] and first not in barred:
+                    front.append(first)
+    return False
+
+
 def _with_asked(derived: Derived, steps: Iterable[str]) -> RelationIndex:
     """Return the relations of a build, and behind them for each pair of steps the one before the other."""
     every = tuple(steps)
@@ -148,7 +187,3 @@ def _with_asked(derived: Derived, steps: Iterable[str]) -> RelationIndex:
         if other != step
     ]
     return index_relations(derived.index.steps, (*derived.index.relations, *asked))
-
-
-def _both(one: Collection[int], other: Collection[int]) -> Iterator[tuple[int, tuple[int, int]]]:
-    return enumerate(zip(one, other, strict=True))
