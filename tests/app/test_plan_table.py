@@ -1,5 +1,6 @@
 """A plan as a table: names, windows, pauses at closing, how late each build is."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 from armorplan.app.plan_table import Told, week_table
@@ -63,6 +64,19 @@ def test_people_wearers_and_baths_are_told_by_name():
     first, second = table.lines
     assert (first.title, first.who, first.bath) == ("a/dip", "Ib", "Blue tray")
     assert (second.title, second.who, second.also) == ("Fit it", "Ib", ("Maud",))
+
+
+def test_who_is_beside_is_told_apart_from_who_comes_for_it():
+    modes = (Mode(who="ib", minutes=10, name="+ane", also=("ane",)),)
+    fit = Activity(id="a/fit", minutes=10, modes=modes, also=("maud",), title="Fit it")
+    placed = (Placed(id="a/fit", start_min=0, end_min=10, who="ib", mode="+ane"),)
+    problem = Problem(origin_at=ORIGIN_AT, horizon_min=1000, activities=(fit,))
+    shop = replace(SHOP, people=(*SHOP.people, Person(id="ane", name="Ane", hours=HOURS)))
+    plan = Plan(status=Status.GOOD, placed=placed)
+    (line,) = week_table(problem, plan, shop, Told(title="Week", sentence="")).lines
+    assert (line.also, line.beside, line.comes) == (("Ane", "Maud"), ("Ane",), ("Maud",))
+    assert line.at_bench == "Ib, with Ane beside"
+    assert line.hands == "Ib, with Ane beside and Maud"
 
 
 def test_the_narrowest_window_counts_and_what_follows_at_once_is_none():

@@ -23,6 +23,8 @@ from armorplan.app.week_facts import letters
 from armorplan.app.week_lanes import week_of
 from armorplan.app.week_loads import loads_of
 from armorplan.app.week_rows import BarKind, By, LaneKind
+from armorplan.desktop.week_words import company_words, week_rows
+from armorplan.schedule.activity import Mode
 from armorplan.schedule.checker import violations
 from armorplan.schedule.problem import Job
 from armorplan.workshop.places import Rack, Station
@@ -55,6 +57,38 @@ def test_by_person_each_has_the_work_of_all_builds_and_what_dries_hangs_below():
     fits = [bar for bar in week.bars if bar.step == "Gorget/fit"]
     assert sorted(bar.lane for bar in fits) == ["Maker", "Wearer"]
     assert len({bar.key for bar in week.bars}) == len(week.bars)
+
+
+def test_a_pair_lies_in_both_lanes_and_takes_the_hours_of_both():
+    plan = week_plan()
+    rivet = "Belt pouch/rivet"
+    modes = (Mode(who="apprentice", minutes=90, name="+maker", also=("maker",)),)
+    activities = tuple(
+        replace(a, people=(), modes=modes) if a.id == rivet else a for a in plan.problem.activities
+    )
+    lies = tuple(
+        replace(p, who="apprentice", mode="+maker") if p.id == rivet else p
+        for p in plan.shown.plan.placed
+    )
+    before = week_of(facts(), By.PERSON)
+    pair = replace(
+        plan,
+        problem=replace(plan.problem, activities=activities),
+        shown=replace(plan.shown, plan=replace(plan.shown.plan, placed=lies)),
+    )
+    week = week_of(facts(plan=pair), By.PERSON)
+    told = {bar.lane: bar for bar in week.bars if bar.step == rivet}
+    assert told.keys() == {"Apprentice", "Maker"}
+    words = {name: company_words(bar) for name, bar in told.items()}
+    assert words == {"Apprentice": "with Maker beside", "Maker": "beside Apprentice"}
+
+    def taken(of, name):
+        return sum(load.taken_min for load in lane(of, name).loads)
+
+    assert taken(week, "Maker") == taken(before, "Maker")
+    assert taken(week, "Apprentice") == taken(before, "Apprentice") + 90
+    spoken = {row.cells[3] for row in week_rows(week) if row.cells[2] == "Rivet the Belt pouch"}
+    assert spoken == {"Apprentice, with Maker beside", "Maker, beside Apprentice"}
 
 
 def test_a_bar_of_another_build_says_whose_it_is_and_the_soonest_due_is_a():

@@ -1,6 +1,7 @@
 """The lantern week: its file is sound, its builds join quickly, and its help page says what holds."""
 
 import re
+from dataclasses import replace
 from datetime import UTC, datetime
 from time import perf_counter
 
@@ -20,6 +21,8 @@ from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Status
 from armorplan.schedule.shop_checks import shop_findings
 from armorplan.steps.model import StepKind
+from armorplan.workshop.skill_how import SkillHow
+from armorplan.workshop.skills import SignedOff, with_skills
 
 WEEK = samples_folder() / "lantern_week" / "shop.toml"
 MONDAY_8 = datetime(2026, 12, 7, 8, tzinfo=UTC)
@@ -88,6 +91,23 @@ def test_it_has_a_first_plan_that_holds_and_joins_in_a_second(builds):
     assert violations(problem, plan) == ()
     assert lateness(problem, {p.id: p for p in plan.placed}) == 0
     assert taken_s < 5, f"joined in {taken_s:.1f} s"
+
+
+def riveting(problem):
+    """Who rivets in the first plan, each with who is beside."""
+    by_id = {a.id: a for a in problem.activities}
+    plan = first_plan(problem)
+    assert violations(problem, plan) == ()
+    rivets = [p for p in plan.placed if "/rivet/" in p.id]
+    return {(p.who, by_id[p.id].way(p.who, p.mode).also) for p in rivets}
+
+
+def test_the_apprentice_rivets_beside_the_maker_until_it_is_signed_off(week, builds, problem):
+    assert riveting(problem) == {("maker", ()), ("apprentice", ("maker",))}
+    row = SignedOff(person="apprentice", kind="rivet", how=SkillHow.ALONE, by="maker", at=MONDAY_8)
+    shop = with_skills(week.shop, (row,))
+    signed = [replace(b, workplace=replace(b.workplace, shop=shop)) for b in builds]
+    assert ("apprentice", ()) in riveting(joined_problem(signed, origin_at=MONDAY_8))
 
 
 def test_the_help_page_is_there_and_names_every_kind_of_work():

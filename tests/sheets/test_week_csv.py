@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from io import StringIO
 
-from sheets.week_scene import DRY, FIT, FORM, table
+from sheets.week_scene import DRY, FIT, FORM, PAIR, table
 
 from armorplan.sheets.week_csv import COLUMNS, week_csv
 
@@ -27,6 +27,11 @@ def test_each_line_comes_back_with_its_instants():
     dry = next(row for row in found if row["task"] == DRY.title)
     assert (dry["who"], dry["begin_by"]) == ("", "")
     assert datetime.fromisoformat(dry["surely_by"]) == DRY.surely_at
+
+
+def test_who_is_beside_has_a_column_of_their_own():
+    (row,) = csv.DictReader(StringIO(week_csv(table(PAIR)), newline=""))
+    assert (row["who"], row["also"], row["beside"]) == ("Apprentice", "Maker", "Maker")
 
 
 def test_no_cell_is_reckoned_with():

@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 import icalendar
 import pytest
 import vobject
-from sheets.week_scene import CASE, DRY, FIT, FORM, NOW_AT, later, table
+from sheets.week_scene import CASE, DRY, FIT, FORM, NOW_AT, PAIR, later, table
 
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.sheets.week_ics import uid_of, week_ics
@@ -37,6 +37,11 @@ def test_every_line_comes_back_through_icalendar():
     assert str(events[uid_of(DRY)]["transp"]) == "TRANSPARENT"
     assert str(events[uid_of(FIT)]["location"]) == "Blue tray"
     assert "Maker and Captain" in str(events[uid_of(FIT)]["description"])
+
+
+def test_an_event_names_who_is_beside_whom():
+    event = read(week_ics(table(PAIR), now_at=NOW_AT))[uid_of(PAIR)]
+    assert str(event["description"]).startswith("Apprentice, with Maker beside\n")
 
 
 def test_every_line_comes_back_through_a_second_parser():

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 import pytest
-from sheets.week_scene import CASE, DRY, FIT, FORM, NOW_AT, later, table
+from sheets.week_scene import CASE, DRY, FIT, FORM, NOW_AT, PAIR, later, table
 
 from armorplan.sheets.week_sheet import save_week, spare_words, stretches, week_pdf
 
@@ -28,6 +28,12 @@ def test_people_and_builds_are_told_apart_and_what_dries_from_work():
     assert found[1].text == f"{FORM.title}, begin by Mon 09:30"
     assert found[2].text == DRY.title
     assert found[3].text == f"{FIT.title} (Blue tray) with Captain"
+
+
+def test_who_is_beside_somebody_is_told_with_them():
+    alone, together = stretches(table(CASE, PAIR))
+    assert (alone.who, together.who) == ("Apprentice", "Apprentice, with Maker beside")
+    assert (alone.text, together.text) == (CASE.title, PAIR.title)
 
 
 def test_a_long_stretch_tells_how_much_more_there_is():

@@ -57,6 +57,18 @@ FIT = PlanLine(
     also=("Captain",),
     bath="Blue tray",
 )
+PAIR = PlanLine(
+    id="cop-1/shell/left/rivet/row_1",
+    step="cop-1/shell/left/rivet/row_1",
+    title="Set rivet row_1",
+    build="cop-1",
+    build_title=CASE.build_title,
+    start_at=at(1, 8, 30),
+    end_at=at(1, 8, 40),
+    who="Apprentice",
+    also=("Maker",),
+    beside=("Maker",),
+)
 
 
 def table(*lines: PlanLine) -> WeekTable:
