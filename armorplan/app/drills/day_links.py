@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.last_made import keeping_last
 from armorplan.relations.model import Apart, Before
 from armorplan.steps.model import Step
 
@@ -156,6 +157,12 @@ class DayLinks:
         return tuple(
             link for link in self.among(chosen) if link.is_wait and link.least_min <= most_min
         )
+
+
+@keeping_last
+def links_of(derived: Derived) -> DayLinks:
+    """Return what of a build waits for what."""
+    return DayLinks(derived)
 
 
 def _tighter(one: Link, other: Link) -> Link:

@@ -12,7 +12,7 @@ from itertools import combinations, pairwise
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.day_hours import ON_THE_WEARER, WorkDay, work_days
-from armorplan.app.drills.day_links import DayLinks, Link
+from armorplan.app.drills.day_links import Link, links_of
 from armorplan.app.drills.last_made import keeping_last
 from armorplan.practice.day_plan import MOST_DAY_STEPS, Starts, best_day, one_after_another
 from armorplan.practice.drill import Asked, Level
@@ -96,7 +96,7 @@ class _Making:
         self._derived = derived
         self._asked = asked
         self._chance = chance_of(asked)
-        self._links = DayLinks(derived)
+        self._links = links_of(derived)
         self._steps = tuple(s for s in map(derived.work.step, derived.order) if self._is_meant(s))
         self._pairs = self._mixed_pairs()
 

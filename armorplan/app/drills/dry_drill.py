@@ -6,7 +6,7 @@ What is right is reckoned by ``drying.room`` and lies outside the band in which 
 from collections.abc import Iterable, Sequence
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.day_links import DayLinks
+from armorplan.app.drills.day_links import links_of
 from armorplan.app.drills.dry_looks import Look, because_of_look
 from armorplan.app.drills.dry_race import goal_rung
 from armorplan.app.drills.dry_setting import DrySet, set_of
@@ -102,7 +102,7 @@ def _drill(derived: Derived, asked: Asked, found: DrySet) -> Drill:
 def _done(derived: Derived, wet: Iterable[str]) -> tuple[str, ...]:
     """Return the steps by which all of these are wet, in order."""
     made = set(wet)
-    before = {*DayLinks(derived).before(made), *made}
+    before = {*links_of(derived).before(made), *made}
     return tuple(step for step in derived.order if step in before)
 
 

@@ -1,8 +1,6 @@
 """Which of two things that dry is ready first, where that is sure."""
 
 from collections.abc import Iterator
-from datetime import timedelta
-from itertools import product
 
 from armorplan.app.drills.dry_cases import Rung
 from armorplan.app.drills.dry_looks import Look
@@ -30,16 +28,22 @@ def first_ready(one: Look, other: Look) -> str | None:
     what is not known of these is the same for both, so that each law is tried on both at once. Of
     two treatments the latest of one has to lie before the soonest of the other.
     """
-    ends = [ready_min(look) for look in (one, other)]
+    first = first_likely(one, other)
+    if first is None:
+        return None
+    ahead, behind = (one, other) if one.case.step.id == first else (other, one)
+    return first if _is_sure(ahead, behind) else None
+
+
+def first_likely(one: Look, other: Look) -> str | None:
+    """Return the drying that is likely ready first; ``None``: both at about the same time, or never."""
+    ends = (ready_min(one), ready_min(other))
     if ends[0] is None or ends[1] is None:
         return None
-    longest = max(
-        end - look.start_min for end, look in zip(ends, (one, other), strict=True) if end
-    )
+    longest = max(ends[0] - one.start_min, ends[1] - other.start_min)
     if abs(ends[0] - ends[1]) < _CLEAR * longest:
         return None
-    ahead, behind = (one, other) if ends[0] < ends[1] else (other, one)
-    return ahead.case.step.id if _is_sure(ahead, behind) else None
+    return (one if ends[0] < ends[1] else other).case.step.id
 
 
 def first_told(one: Look, other: Look) -> str | None:
@@ -77,13 +81,15 @@ def _is_sure(ahead: Look, behind: Look) -> bool:
 
 
 def _ends(look: Look) -> Iterator[float]:
-    """Yield when it is ready by each law of thickness, each pace of the shop and of the air."""
+    """Yield when it is ready by each law of thickness, as quick, as likely and as slow as may be."""
     case, room, stage = look.case, look.air.room, goal_rung(look).stage
     catalogue = case.catalogue_min(stage) if stage else 0
-    for law, shop in product(_by_law(look), room.factors(case.entry)):
-        dose = catalogue * law * shop
-        for minutes in room.until(case.entry, (dose, dose, dose), look.start_at):
-            yield look.start_min + timedelta(minutes=minutes) / timedelta(minutes=1)
+    quick, likely, slow = room.factors(case.entry)
+    for law in _by_law(look):
+        needed = catalogue * law
+        doses = (needed * quick, needed * likely, needed * slow)
+        for minutes in room.until(case.entry, doses, look.start_at):
+            yield look.start_min + minutes
 
 
 def _by_law(look: Look) -> Multiples:

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from itertools import combinations, product
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.day_links import DayLinks
+from armorplan.app.drills.day_links import DayLinks, links_of
 from armorplan.app.drills.dry_airs import DrillAir, airs_of
 from armorplan.app.drills.dry_cases import DryCase, cases_of
 from armorplan.app.drills.dry_looks import Look
-from armorplan.app.drills.dry_race import all_agree, first_ready, first_told
+from armorplan.app.drills.dry_race import all_agree, first_likely, first_ready, first_told
 from armorplan.app.drills.last_made import keeping_last
 from armorplan.kernel.units import DAY_MIN, HOUR_MIN
 from armorplan.practice.drill import Asked, Level
@@ -111,7 +111,7 @@ class _Setting:
 
         In two of three exercises the catalogue's time names the wrong one, or both at once.
         """
-        links = DayLinks(self._derived)
+        links = links_of(self._derived)
         wants_misled = self._chance.random() < 2 / 3
         pairs = [p for p in combinations(self._cases, 2) if _is_pair(*p) and _are_apart(links, p)]
         pairs.sort(key=lambda pair: pair[0].entry.id != pair[1].entry.id)
@@ -132,16 +132,17 @@ class _Setting:
                 continue
             now = base + apart
             looks = (_look(one, air, base, now), _look(other, air, now, now))
-            first = first_ready(*looks) if all(look.would_dry for look in looks) else None
-            is_trap = first is not None and not all_agree(*looks, first)
-            if first is not None and is_trap and (first != first_told(*looks)) is misled:
+            first = first_likely(*looks) if all(look.would_dry for look in looks) else None
+            if first is None or all_agree(*looks, first):
+                continue
+            if (first != first_told(*looks)) is misled and first_ready(*looks) is not None:
                 mixed = looks if self._chance.random() < 1 / 2 else looks[::-1]
                 found.append(DrySet(level=Level.ROW, looks=mixed, right=(first,)))
         return self._chance.choice(found) if found else None
 
     def several(self) -> DrySet | None:
         """Return several things looked at at one time, some that may go on and some that may not."""
-        links = DayLinks(self._derived)
+        links = links_of(self._derived)
         low, high = _SEVERAL[self._asked.level]
         for air in self._airs:
             for _ in range(_TRIES):

@@ -3,24 +3,26 @@
 from collections import deque
 from collections.abc import Callable
 from functools import wraps
-from typing import TypeVar
+from typing import Concatenate, ParamSpec, TypeVar
 
 from armorplan.app.derived import Derived
-from armorplan.practice.drill import Asked
 
 _T = TypeVar("_T")
+_P = ParamSpec("_P")
+_Made = Callable[Concatenate[Derived, _P], _T]
 
 
-def keeping_last(make: Callable[[Derived, Asked], _T]) -> Callable[[Derived, Asked], _T]:
+def keeping_last(make: _Made[_P, _T]) -> _Made[_P, _T]:
     """Return the same function, which keeps what it made last; of another build it keeps nothing."""
-    last: deque[tuple[Derived, Asked, _T]] = deque(maxlen=1)
+    last: deque[tuple[Derived, object, _T]] = deque(maxlen=1)
 
     @wraps(make)
-    def made(derived: Derived, asked: Asked) -> _T:
-        for of, told, found in tuple(last):
-            if of is derived and told == asked:
+    def made(derived: Derived, *told: _P.args, **named: _P.kwargs) -> _T:
+        asked = (told, named)
+        for of, was, found in tuple(last):
+            if of is derived and was == asked:
                 return found
-        found = make(derived, asked)
+        found = make(derived, *told, **named)
         last.append((derived, asked, found))
         return found
 
