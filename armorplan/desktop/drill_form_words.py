@@ -128,5 +128,14 @@ def day_notes(drill: Drill, answer: Answer, judged: Judged) -> Mapping[str, Note
     return notes
 
 
+def worst_of(notes: Mapping[str, Note]) -> str:
+    """Return the choice that is to be looked at first: where it goes wrong, else what is to be moved."""
+    for mark in (Mark.BREAK, Mark.MOVED):
+        found = next((name for name, note in notes.items() if note.mark is mark), "")
+        if found:
+            return found
+    return ""
+
+
 def _plain(mark: Mark) -> Note:
     return Note(mark=mark, words=mark_words(mark))

@@ -22,7 +22,7 @@ class Mark(StrEnum):
     RIGHT = "right"
     WRONG = "not this one"
     MISSED = "this one as well"
-    BREAK = "here it comes apart"
+    BREAK = "here it goes wrong"
     MOVED = "to be moved"
 
 

@@ -163,11 +163,11 @@ def test_a_judged_plan_marks_the_bar_at_fault_and_is_no_more_changed(form, qtbot
     shown = {name: line.note.text() for name, line in form._lines.items()}
     assert shown == {
         A: Mark.STAYS.value,
-        B: "here it comes apart; at 09:45 it would do",
+        B: "here it goes wrong; at 09:45 it would do",
         C: Mark.STAYS.value,
     }
     assert (
-        form.bars[B].accessibleName().endswith("10:30. here it comes apart; at 09:45 it would do")
+        form.bars[B].accessibleName().endswith("10:30. here it goes wrong; at 09:45 it would do")
     )
     with qtbot.assertNotEmitted(form.changed):
         qtbot.keyClick(form.bars[A], Qt.Key.Key_Right)
@@ -176,6 +176,21 @@ def test_a_judged_plan_marks_the_bar_at_fault_and_is_no_more_changed(form, qtbot
     assert form.answer() == given
     form.show_judged(PLAN, RIGHT)
     assert {line.note.text() for line in form._lines.values()} == {Mark.RIGHT.value}
+
+
+def test_the_bar_at_fault_is_scrolled_to(form, qtbot):
+    form.resize(360, 240)
+    form.show_answer((f"{A}=08:00", f"{B}=09:00", f"{C}=09:15"), editable=True)
+    line = form._lines[C]
+
+    def is_in_sight():
+        box = line.visibleRegion().boundingRect()
+        return box.height() > form.bars[C].height()
+
+    qtbot.wait(1)
+    assert not is_in_sight()
+    form.show_judged(PLAN, wrong(moved=(B, C), steps=(C,)))
+    qtbot.waitUntil(is_in_sight)
 
 
 def test_lanes_lie_beside_the_words_where_there_is_room(form, qtbot):

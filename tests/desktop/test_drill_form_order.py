@@ -156,7 +156,7 @@ def test_a_judged_order_is_marked_and_no_more_moved(form, qtbot):
     form.show_judged(ORDER, wrong(nearest=(C, B, A, D, E), moved=(D,), play=PLAY))
     notes = [form.steps.row(at).note.mark for at in range(5)]
     assert notes == [Mark.BREAK, *[Mark.STAYS] * 4]
-    assert spoken(form, 0).endswith(". here it comes apart; to be moved: to place 4")
+    assert spoken(form, 0).endswith(". here it goes wrong; to be moved: to place 4")
     assert not form.up.isVisible()
     form.begin()
     with qtbot.assertNotEmitted(form.changed):

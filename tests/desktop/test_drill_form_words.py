@@ -61,7 +61,7 @@ def test_a_wrong_order_tells_what_moves_and_where_to():
         E: Mark.MOVED,
     }
     assert notes[E].words == "to be moved: to place 4"
-    assert notes[D].words == "here it comes apart; to be moved: to place 5"
+    assert notes[D].words == "here it goes wrong; to be moved: to place 5"
 
 
 def test_a_right_order_is_right_at_every_step():
@@ -92,7 +92,7 @@ def test_of_a_day_it_is_told_which_bar_is_at_fault_and_when_it_would_do():
     judged = wrong(nearest=(f"{A}=08:00", f"{B}=09:45", f"{C}=13:15"), moved=(B, C), steps=(B,))
     notes = day_notes(PLAN, given, judged)
     assert marks(notes) == {A: Mark.STAYS, B: Mark.BREAK, C: Mark.MOVED}
-    assert notes[B].words == "here it comes apart; at 09:45 it would do"
+    assert notes[B].words == "here it goes wrong; at 09:45 it would do"
     assert notes[C].words == "to be moved; at 13:15 it would do"
     with_times = replace(judged, moved=(f"{B}=09:45", f"{C}=13:15"))
     assert day_notes(PLAN, given, with_times) == notes

@@ -179,7 +179,9 @@ def test_where_its_piece_is_as_large_as_everything_the_parts_are_brought_near(pi
     first = diagram.parts[0].id.partition(".")[0]
     alone = replace(diagram, parts=tuple(p for p in diagram.parts if p.id.startswith(first)))
     picture.show_drill(alone, replace(FIRST, parts=("piece_0.boss",)))
-    assert picture.canvas.near == picture.canvas.drawing.box_of(("piece_0.boss",))
+    drawing = picture.canvas.drawing
+    assert picture.canvas.near.contains(drawing.box_of(("piece_0.boss",)))
+    assert picture.canvas.near.width() < 0.7 * drawing.bounds().width()
 
 
 # --- what is played ---------------------------------------------------------------------------

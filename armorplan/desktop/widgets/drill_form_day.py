@@ -15,13 +15,14 @@ from armorplan.desktop.drill_day_words import (
     wait_times,
     wait_title,
 )
-from armorplan.desktop.drill_form_words import day_notes, letters
+from armorplan.desktop.drill_form_words import day_notes, letters, worst_of
 from armorplan.desktop.drill_marks import Note
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_day_bar import DayBar, DayLane
 from armorplan.desktop.widgets.drill_day_field import TimeField
 from armorplan.desktop.widgets.drill_day_rows import DayLine, HeadedScroll
 from armorplan.desktop.widgets.drill_form import DrillForm
+from armorplan.desktop.widgets.turns import Turns
 from armorplan.practice.drill import Answer, DayAsked, DayRow, Drill, Judged
 
 BESIDE_EMS = 90
@@ -44,6 +45,7 @@ class DayForm(DrillForm):
         self._lines: dict[str, DayLine] = {}
         self._all: list[DayLine] = []
         self._notes: Mapping[str, Note] = {}
+        self._later = Turns(self)
         self._lay_out()
         self.show_answer((), editable=True)
 
@@ -116,6 +118,11 @@ class DayForm(DrillForm):
             bar.is_fixed = True
             self.fields[name].setReadOnly(True)
         self._follow()
+        worst = worst_of(self._notes)
+        if worst in self._lines:
+            show = self._scroll.ensureWidgetVisible
+            # Not before the notes are laid out.
+            self._later.do((lambda: show(self._lines[worst]),), after_ms=0)
 
     def begin(self) -> None:
         unset = (bar for bar in self.bars.values() if bar.start_min is None)

@@ -4,7 +4,13 @@ from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from armorplan.desktop.drill_form_words import choice_of_letter, letters, moved_words, order_notes
+from armorplan.desktop.drill_form_words import (
+    broken_at,
+    choice_of_letter,
+    letters,
+    moved_words,
+    order_notes,
+)
 from armorplan.desktop.drill_order_model import DrillOrderModel
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_form import DrillForm
@@ -93,7 +99,8 @@ class OrderForm(DrillForm):
         given = self.answer()
         self._settle(editable=False)
         self.steps.take(given, order_notes(drill, given, judged))
-        self._hold(next((at for at, one in enumerate(given) if one in judged.moved), 0))
+        wanted = (broken_at(drill, given, judged), *judged.moved)
+        self._hold(next((given.index(one) for one in wanted if one in given), 0))
         if judged.nearest and not judged.right:
             self._right.take(judged.nearest)
             self.ask_nearest.show()
