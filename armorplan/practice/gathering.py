@@ -4,7 +4,6 @@ import random
 from collections.abc import Callable, Iterable, Iterator
 
 from armorplan.practice.settled_order import Bits, SettledOrder, each
-from armorplan.relations.index import named_steps
 from armorplan.relations.model import Relation
 
 _NEW_RULE, _LINKED, _WANTED, _ALIKE, _MORE, _CHANCE = 1.0, 0.5, 0.8, 0.6, 0.15, 1.2
@@ -28,18 +27,29 @@ class Gathering:
         self.settled = settled
         self._kinds = [kind(step) for step in settled.order]
         self._ties: list[list[tuple[Bits, str]]] = [[] for _ in settled.order]
-        self._named = [(settled.bits(named_steps(each)), each) for each in relations]
-        for named, relation in self._named:
-            for at in each(named):
-                self._ties[at].append((named & ~(1 << at), relation.reason.rule))
+        self._pairs = [(settled.pair(each), each) for each in relations]
+        for pair, relation in self._pairs:
+            for at in each(pair):
+                self._ties[at].append((pair & ~(1 << at), relation.reason.rule))
 
-    def within(self, pool: Bits) -> list[Relation]:
-        """Return the relations that speak of nothing but these steps."""
-        return [relation for named, relation in self._named if not named & ~pool]
+    def bearing_on(self, own: Bits, pool: Bits) -> list[Relation]:
+        """Return the relations by which the order keeps steps apart of which one is ``own``.
+
+        At most one of them lies outside the pool.
+        """
+        return [
+            relation
+            for pair, relation in self._pairs
+            if pair & own and (pair & ~pool).bit_count() <= 1
+        ]
 
     def around(self, relation: Relation) -> Bits:
-        """Return the steps that a relation names, and what lies between them."""
-        return self.settled.hull(self.settled.bits(named_steps(relation)))
+        """Return the steps by which the order keeps a relation, and what lies between them.
+
+        Of 'before the last of' some these are the first step and that last one: the others are
+        done before, or are taken along.
+        """
+        return self.settled.hull(self.settled.pair(relation))
 
     def grown(
         self, start: Bits, pool: Bits, size: int, *, wanted: Bits, chance: random.Random

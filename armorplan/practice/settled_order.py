@@ -61,6 +61,12 @@ class SettledOrder:
                 after[first] |= behind
         return after
 
+    def pair(self, relation: Relation) -> Bits:
+        """Return the two steps by which the order keeps a relation; all that are done in one go."""
+        if isinstance(relation, Together):
+            return self.bits(relation.of)
+        return sum(1 << at for pair in self._pairs(relation) for at in pair)
+
     def bits(self, steps: Iterable[str]) -> Bits:
         """Return steps as a set; each is one of the order's."""
         return sum(1 << self.place[step] for step in set(steps))

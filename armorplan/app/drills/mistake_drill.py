@@ -4,6 +4,7 @@ Right is each step that, taken out alone and put somewhere behind, leaves a righ
 are made so that there is one; where the relations leave several, each of them is right.
 """
 
+import random
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -38,7 +39,7 @@ from armorplan.practice.mistake_spot import moved_early, too_early
 from armorplan.relations.checking import Break
 from armorplan.relations.index import named_steps
 
-_TRIED = 12
+_DRAWN, _LOOKED_AT, _TRIED = 2, 30, 3
 _ROUNDS = 20
 _NEAR, _FAR = 1, 2
 """How far off a wrong answer is: a step that has its part in the mistake, or any other."""
@@ -82,7 +83,7 @@ class MistakeMaker:
             ),
             done=spot.found.learned.done,
             shown=spot.shown,
-            parts=spot.found.topic.parts,
+            parts=spot.found.parts(derived),
             rules=tuple(each.reason.rule for each in broken),
             cautions=cautions_of(derived, spot.shown),
             hint=hint_of(broken[0]),
@@ -150,14 +151,22 @@ def _spots(derived: Derived, asked: Asked) -> Iterator[_Spot]:
     """Yield orders with a mistake that chance offers."""
     chance = chance_of(asked)
     for found in StepSets(derived, asked, SIZES[asked.level]).offers():
-        orders = list(moved_early(found.few.drawn(chance)))
-        for shown in chance.sample(orders, min(_TRIED, len(orders))):
-            if found.few.is_right(shown):
-                continue
+        main = found.main.reason.rule
+        for shown in _faulty(found, chance):
             mends = mends_of(found.learned, shown)
             if mends:
-                told = breaks_told(found.learned, shown, found.main.reason.rule)
+                told = breaks_told(found.learned, shown, main)
                 yield _Spot(found=found, shown=shown, told=told, mends=mends)
+
+
+def _faulty(found: StepSet, chance: random.Random) -> list[tuple[str, ...]]:
+    """Return a few orders with one step put forward, those first that break the rule it is about."""
+    main = found.main.reason.rule
+    drawn = [order for _ in range(_DRAWN) for order in moved_early(found.few.drawn(chance))]
+    some = chance.sample(drawn, min(_LOOKED_AT, len(drawn)))
+    told = [(breaks_told(found.learned, shown, main), shown) for shown in some]
+    wrong = [(breaks[0].relation.reason.rule != main, shown) for breaks, shown in told if breaks]
+    return [shown for _, shown in sorted(wrong, key=lambda each: each[0])[:_TRIED]]
 
 
 def _lacks(asked: Asked, spot: _Spot) -> tuple[bool, ...]:

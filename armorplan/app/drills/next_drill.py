@@ -68,7 +68,7 @@ class NextMaker:
             form=AnswerForm.SOME,
             given=(done_words(derived, state.learned.done),),
             done=state.learned.done,
-            parts=state.found.topic.parts,
+            parts=state.found.parts(derived),
             rules=(main, *(rule for rule in rules_of(stops) if rule != main)),
             cautions=cautions_of(derived, state.learned.few.steps),
             hint=hint_of(stops[0]),

@@ -10,7 +10,7 @@ from armorplan.app.drills.step_words import weighed
 from armorplan.orders.next_steps import standing
 from armorplan.practice.few_orders import Bits, FewOrders
 from armorplan.relations.extending import extended
-from armorplan.relations.index import named_steps
+from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import Relation
 
 LEAST_OF_EACH = 2
@@ -76,8 +76,9 @@ def states_of(
     left = [done for done in few.ways if _is_choice(few, done, sizes)]
     picked = dict.fromkeys(left[int(spot * len(left))] for spot in spots if left)
 
-    def lacks(done: Bits) -> tuple[bool, int]:
-        return _tells_by_kind(derived, few, done), most + done.bit_count() - len(few.steps)
+    def lacks(done: Bits) -> tuple[bool, bool, int]:
+        fewer = most + done.bit_count() - len(few.steps)
+        return not _stops(few, found.main, done), _tells_by_kind(derived, few, done), fewer
 
     for done in sorted(picked, key=lacks)[:_LOOKED_AT]:
         begun = few.way_to(done)
@@ -93,6 +94,15 @@ def states_of(
 def _is_choice(few: FewOrders, done: Bits, sizes: tuple[int, int]) -> bool:
     left, may = len(few.steps) - done.bit_count(), len(few.onward(done))
     return sizes[0] <= left <= sizes[1] and LEAST_OF_EACH <= may <= left - LEAST_OF_EACH
+
+
+def _stops(few: FewOrders, relation: Relation, done: Bits) -> bool:
+    """Tell whether a relation stops a step in a state: the last that is left of those it names."""
+    if not is_plain(relation):
+        return True
+    first, members = first_and_members(relation)
+    left = few.bits(members) & ~done
+    return not few.bits((first,)) & done and left.bit_count() == 1
 
 
 def _tells_by_kind(derived: Derived, few: FewOrders, done: Bits) -> bool:

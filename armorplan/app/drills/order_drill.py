@@ -64,7 +64,7 @@ class OrderMaker:
                 "All other steps come after these.",
             ),
             done=found.learned.done,
-            parts=found.topic.parts,
+            parts=found.parts(derived),
             rules=found.rules,
             cautions=cautions_of(derived, found.few.steps),
             hint=hint_of(found.main),

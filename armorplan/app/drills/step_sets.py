@@ -6,7 +6,7 @@ decides, and nothing else.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice
 from math import factorial
@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.learning import Learned, told_by_reach
-from armorplan.practice.drill import Asked
+from armorplan.practice.drill import Asked, Level
 from armorplan.practice.few_orders import FewOrders
 from armorplan.practice.gathering import Gathering
 from armorplan.practice.levels import FEWEST_STEPS, Topic, chance_of, mixed_topics
@@ -31,7 +31,9 @@ RIGHT_AT_MOST = 0.5
 ATTEMPTS = 24
 """So many offers are looked at before the best of them is taken."""
 _RULES = 2
-_TOPICS = 8
+_TOPICS, _SEEDS = 8, 12
+_OUTSIDE = 2
+"""So many steps of other parts are taken along where a reason asks for them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +56,13 @@ class StepSet:
     def few(self) -> FewOrders:
         """The right orders."""
         return self.learned.few
+
+    def parts(self, derived: Derived) -> tuple[str, ...]:
+        """Return the parts it is about, and those that its joints join; in the pattern's order."""
+        steps = map(derived.work.step, self.few.steps)
+        joined = {part for step in steps if derived.work.sets(step) for part in step.parts}
+        about = joined.union(self.topic.parts)
+        return tuple(part.id for part in derived.assembly.parts if part.id in about)
 
     @property
     def rules(self) -> tuple[str, ...]:
@@ -114,22 +123,34 @@ class StepSets:
         )
 
     def offers(self) -> Iterator[StepSet]:
-        """Yield sets of steps that make an exercise; those that need the rule asked for first."""
-        derived, asked = self._derived, self._asked
-        found = mixed_topics(derived.assembly, derived.work, asked, self._chance)
-        for topic in found if asked.focus else ():
-            of_rule = [one for one in self._seeds(topic) if one.reason.rule == asked.focus]
-            yield from self._round(topic, of_rule)
+        """Yield sets of steps that make an exercise; those that need the rule asked for first.
+
+        Where the level has nothing to do with that rule, steps of the piece or of all are taken,
+        as few as the level has.
+        """
+        found = self._topics(self._asked.level)
+        if self._asked.focus:
+            for topic in (*found, *self._topics(Level.PIECE), *self._topics(Level.HARNESS)):
+                seeds = self._seeds(topic)
+                yield from self._round(topic, [one for one in seeds if self._is_asked(one)])
         for topic in found[:_TOPICS]:
             yield from self._round(topic, self._seeds(topic))
+
+    def _topics(self, level: Level) -> tuple[Topic, ...]:
+        derived, asked = self._derived, replace(self._asked, level=level)
+        return mixed_topics(derived.assembly, derived.work, asked, self._chance)
+
+    def _is_asked(self, relation: Relation) -> bool:
+        return relation.reason.rule == self._asked.focus
 
     def _round(self, topic: Topic, seeds: Sequence[Relation]) -> Iterator[StepSet]:
         offers = (self._offer(topic, seed) for seed in self._in_turn(seeds))
         yield from (offer for offer in offers if offer is not None)
 
     def _seeds(self, topic: Topic) -> list[Relation]:
-        """Return the relations within a topic."""
-        return self._gathering.within(self._settled.bits(topic.steps))
+        """Return the relations that bear on what is a topic's own; one end may lie outside it."""
+        of_topic, own = map(self._settled.bits, (topic.steps, topic.own))
+        return self._gathering.bearing_on(own, of_topic)
 
     def _in_turn(self, seeds: Sequence[Relation]) -> Iterator[Relation]:
         """Yield relations in chance's order, each rule in turn; what nobody has to learn last."""
@@ -140,18 +161,17 @@ class StepSets:
         rules = sorted(by_rule)
         self._chance.shuffle(rules)
         rules.sort(key=lambda key: key[0])
-        for rule in rules * 2:
+        for rule in rules * max(2, _SEEDS // max(1, len(rules))):
             yield self._chance.choice(by_rule[rule])
 
     def _offer(self, topic: Topic, seed: Relation) -> StepSet | None:
         settled = self._settled
         start = self._gathering.around(seed)
         size = self._chance.randint(*self._sizes)
-        pool = settled.bits(topic.steps)
-        if start & ~pool or start.bit_count() > size:
+        pool, own = map(settled.bits, (topic.steps, topic.own))
+        if (start & ~pool).bit_count() > _OUTSIDE or start.bit_count() > size:
             return None
-        own = settled.bits(topic.own)
-        bits = self._gathering.grown(start, pool, size, wanted=own, chance=self._chance)
+        bits = self._gathering.grown(start, pool | start, size, wanted=own, chance=self._chance)
         if bits.bit_count() < FEWEST_STEPS or not bits & own:
             return None
         learned = Learned(self._derived, settled.ahead_of(bits), settled.steps(bits))
@@ -165,7 +185,10 @@ class StepSets:
         if not 0 < few.count <= RIGHT_AT_MOST * factorial(len(few.steps)):
             return None
         tight = tight_relations(few)
-        main = next((each for each in tight if each.reason == seed.reason), seed)
+        of_seed = (each for each in (*tight, *few.relations) if each.reason == seed.reason)
+        main = next(of_seed, None)
+        if main is None:
+            return None
         return StepSet(topic=topic, learned=learned, tight=tight, main=main)
 
     def _can_be_done(self, learned: Learned) -> bool:
