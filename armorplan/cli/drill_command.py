@@ -14,6 +14,7 @@ from armorplan.app.drills.source import DrillSource
 from armorplan.cli.drill_answer import answer_typed, reason_typed
 from armorplan.cli.drill_asked import asked_plainly, exercise_of, none_like, unsaid
 from armorplan.cli.drill_report import (
+    ASKED_WHY,
     DrillReport,
     exercise_row,
     judged_row,
@@ -59,6 +60,11 @@ class _Told:
     reason: str = ""
     solved: Solved | None = None
     kept: str = ""
+
+    @property
+    def asks_why(self) -> bool:
+        """Tell whether the second question is still open: the reason is not told before it."""
+        return self.why is not None and not self.reason and self.solved is None
 
 
 def drill(chosen: Namespace) -> int:
@@ -197,6 +203,9 @@ def _lines(chosen: Namespace, told: _Told) -> Iterator[str]:
     if told.judged is None:
         shown = _command(chosen, told.asked, letters_shown(told.drill))
         yield from exercise_lines(told.drill, hint=chosen.hint, answer_with=shown)
+    elif told.asks_why:
+        yield ASKED_WHY
+        yield from _why_lines(chosen, told)
     else:
         yield from judged_lines(told.drill, told.judged)
         yield from _why_lines(chosen, told)
@@ -222,13 +231,15 @@ def _why_lines(chosen: Namespace, told: _Told) -> Iterator[str]:
 def _report(
     chosen: Namespace, derived: Derived, told: _Told, practice: "Practice | None"
 ) -> DrillReport:
-    is_answered = told.judged is not None or told.solved is not None
+    is_told = (told.judged or told.solved) is not None and not told.asks_why
     return DrillReport(
         pattern=derived.pattern.name,
         person=practice.name if practice else "",
-        exercise=exercise_row(told.drill, told.asked, hint=chosen.hint, is_answered=is_answered),
+        exercise=exercise_row(told.drill, told.asked, hint=chosen.hint, is_told=is_told),
         answer_with=_command(chosen, told.asked, letters_shown(told.drill)),
-        judged=judged_row(told.drill, told.answer, told.judged) if told.judged else None,
+        judged=judged_row(told.drill, told.answer, told.judged, is_told=is_told)
+        if told.judged
+        else None,
         why=why_row(told.why, told.reason) if told.why else None,
         solved=solved_row(told.drill, told.solved) if told.solved else None,
         kept=told.kept,

@@ -18,6 +18,9 @@ from armorplan.practice.drill import (
 )
 from armorplan.practice.progress import Progress, ReasonRow
 
+ASKED_WHY = "Right. And why?"
+"""All that is said of a right answer as long as its reason is asked for."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LetteredRow:
@@ -129,17 +132,17 @@ class DrillReport:
     progress: ProgressRow | None = None
 
 
-def exercise_row(drill: Drill, asked: Asked, *, hint: bool, is_answered: bool) -> ExerciseRow:
+def exercise_row(drill: Drill, asked: Asked, *, hint: bool, is_told: bool) -> ExerciseRow:
     """Return an exercise; its hint where it was asked for, its rules once it is answered.
 
     Args:
         drill: the exercise.
         asked: what makes it again, as it may be told.
         hint: it was asked for.
-        is_answered: it was answered, or the answer asked for.
+        is_told: its reasons may be told: it was answered, and no second question is open.
     """
     return ExerciseRow(
-        asked=drill.asked if is_answered else asked,
+        asked=drill.asked if is_told else asked,
         title=drill.title,
         question=drill.question,
         form=drill.form.value,
@@ -155,18 +158,18 @@ def exercise_row(drill: Drill, asked: Asked, *, hint: bool, is_answered: bool) -
         parts=drill.parts,
         cautions=drill.cautions,
         day=drill.day,
-        hint=drill.hint if hint or is_answered else "",
-        rules=drill.rules if is_answered else (),
+        hint=drill.hint if hint or is_told else "",
+        rules=drill.rules if is_told else (),
     )
 
 
-def judged_row(drill: Drill, answer: Answer, judged: Judged) -> JudgedRow:
-    """Return what an answer is worth, without the pictures of how it goes."""
+def judged_row(drill: Drill, answer: Answer, judged: Judged, *, is_told: bool) -> JudgedRow:
+    """Return what an answer is worth, without the pictures of how it goes, and its reasons if they may be told."""
     return JudgedRow(
         answer=answer_words(drill, answer),
         right=judged.right,
-        sentence=judged.sentence,
-        because=judged.because,
+        sentence=judged.sentence if is_told else ASKED_WHY,
+        because=judged.because if is_told else (),
         nearest=judged.nearest,
         nearest_letters=answer_words(drill, judged.nearest),
         moved=judged.moved,
@@ -174,7 +177,7 @@ def judged_row(drill: Drill, answer: Answer, judged: Judged) -> JudgedRow:
         exact=judged.exact,
         kendall=judged.kendall,
         credit=judged.credit,
-        met=judged.met,
+        met=judged.met if is_told else (),
     )
 
 

@@ -39,8 +39,9 @@ def test_each_kind_is_asked_answered_and_judged(kind, capsys):
     assert asked["exercise"]["hint"] == ""
     assert asked["exercise"]["rules"] == []
     letters = right_letters(capsys, *words)
-    found = answered(capsys, *words, "--answer", *letters)["judged"]
+    found = answered(capsys, *words, "--answer", *letters, "--solution")["judged"]
     assert found["right"]
+    assert found["because"]
     assert found["distance"] == 0
     assert found["credit"] == 1
     assert all(met["kept"] for met in found["met"])
@@ -114,8 +115,13 @@ def test_the_hint_is_shown_where_it_is_asked_for_and_goes_into_what_to_type(caps
 def test_behind_a_right_answer_the_reason_is_asked_and_judged(capsys):
     words = ("elbow_cop", "--kind", "order", "--seed", "3")
     letters = right_letters(capsys, *words)
-    asked = answered(capsys, *words, "--answer", *letters)["why"]
+    found = answered(capsys, *words, "--answer", *letters)
+    assert found["judged"]["because"] == found["exercise"]["rules"] == []
+    asked = found["why"]
     assert asked["right"] == ""
+    pending = said(capsys, *words, "--answer", *letters)
+    assert pending.startswith("Right. And why?")
+    assert "Source:" not in pending
     worth = {}
     for choice in asked["choices"]:
         found = answered(capsys, *words, "--answer", *letters, "--why", choice["letter"])["why"]

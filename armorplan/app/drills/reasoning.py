@@ -12,6 +12,8 @@ from armorplan.app.drills.fastener_untrue import untrue_post
 from armorplan.app.drills.reasons import rule_words, title_of
 from armorplan.app.drills.source import DrillSource
 from armorplan.app.drills.untrue import Untrue, untrue
+from armorplan.app.drills.way_back_drill import cost_asked
+from armorplan.app.mending import WAY_BACK
 from armorplan.practice.drill import Because, Choice, Drill, Judged, WhyAsked
 from armorplan.practice.levels import chance_of
 from armorplan.practice.reason_names import POST_LENGTH
@@ -33,6 +35,8 @@ def why_asked(source: DrillSource, drill: Drill, judged: Judged) -> WhyAsked | N
     decides = reason_asked(drill, judged)
     if decides is None:
         return None
+    if decides.rule == WAY_BACK:
+        return cost_asked(source, drill, judged)
     # Another chance than that which mixed the exercise itself.
     chance = random.Random(repr(chance_of(drill.asked).random()))  # noqa: S311 - a drill, not a secret
     false = _untrue(source.derived, drill, decides)

@@ -13,11 +13,12 @@ from itertools import islice
 from armorplan.app.derived import Derived
 from armorplan.app.drills.playing import joints_set
 from armorplan.app.drills.source import DrillSource
-from armorplan.app.drills.way_back_options import Option, detail_of, options_of, picked
+from armorplan.app.drills.way_back_options import FEWEST, Option, detail_of, options_of, picked
 from armorplan.app.drills.way_back_play import way_frames
 from armorplan.app.drills.way_back_trouble import MOST_TRIED, Trouble, troubles, troubles_by
 from armorplan.app.drills.way_back_words import (
     QUESTION,
+    cost_words,
     given_words,
     hint_words,
     late_bar,
@@ -40,11 +41,13 @@ from armorplan.practice.drill import (
     Level,
     Met,
     Solved,
+    WhyAsked,
 )
 from armorplan.practice.levels import chance_of
 
 WAYS_OFFERED = {Level.STRAP: 3, Level.ROW: 4, Level.PIECE: 5, Level.HARNESS: 5}
 """How many ways are offered; where a trouble has fewer, at least three."""
+_MOST_OTHERS = 3
 _MORE_TRIED = 6
 """So many troubles more are looked at for one that offers as many ways as the level asks for."""
 
@@ -110,6 +113,35 @@ class WayBackMaker:
 
 
 MAKER = WayBackMaker()
+
+
+def cost_asked(source: DrillSource, drill: Drill, judged: Judged) -> WhyAsked | None:
+    """Return the second question where what a way costs decides: which of these does it come to?
+
+    The others are what other ways of the exercise come to. ``None`` where too few of them differ.
+    """
+    made, reason = _of(source, drill), judged.because[0].text
+    right = made.options[_chosen(drill, judged.nearest)]
+    mine = cost_words(right.way, made.scene.rates)
+    others = {
+        reason.replace(mine, cost_words(one.way, made.scene.rates)): one.way.title
+        for one in made.options
+        if one is not right
+    }
+    others.pop(reason, None)
+    texts = [reason, *list(others)[:_MOST_OTHERS]]
+    if len(texts) < FEWEST:
+        return None
+    random.Random(repr(chance_of(drill.asked).random())).shuffle(texts)  # noqa: S311 - a drill, not a secret
+    whys = {text: f"Not true of this way: '{title}' comes to that." for text, title in others.items()}
+    whys[reason] = "True of this way, and it decides it."
+    ids = {text: f"reason-{at}" for at, text in enumerate(texts, start=1)}
+    return WhyAsked(
+        question=f"What does '{right.way.title}' come to, so that it is right?",
+        choices=tuple(Choice(id=one, title=text) for text, one in ids.items()),
+        right=ids[reason],
+        because=tuple((one, whys[text]) for text, one in ids.items()),
+    )
 
 
 @lru_cache(maxsize=4)

@@ -1,11 +1,13 @@
 """'The way back': the cheapest way that leads back is right, by a search of its own from what stands."""
 
+import re
 from collections import Counter
 from dataclasses import replace
 
 import pytest
 from orders.recovery.build_scenes import SAMPLES, derived_sample
 
+from armorplan.app.drills.reasoning import why_asked
 from armorplan.app.drills.setting import answer_from, drill_for, judged, solved
 from armorplan.app.drills.source import DrillSource
 from armorplan.app.drills.way_back_drill import MAKER, WAYS_OFFERED, _made
@@ -185,3 +187,25 @@ def test_an_exercise_of_another_build_is_told_so():
     drill = drill_for(source("elbow_cop"), asked(2))
     with pytest.raises(ArmorplanError, match="has changed since"):
         judged(source("collar"), drill, ("way-1",))
+
+
+def test_where_the_price_decides_it_is_asked_what_the_way_comes_to(drills):
+    asked = 0
+    for name in SAMPLES:
+        for drill, worth in drills[name]:
+            right = next(each for each in worth.values() if each.right)
+            why = why_asked(source(name), drill, right)
+            if drill.rules != (WAY_BACK,) or why is None:
+                continue
+            asked += 1
+            assert 3 <= len(why.choices) <= len(drill.choices)
+            told = next(one.title for one in why.choices if one.id == why.right)
+            assert {one for one, _ in why.because} == {one.id for one in why.choices}
+            head, _, tail = told.rpartition(": ")
+            parts = re.findall(r"([\d.]+) min at|counted as ([\d.]+)|spoilt as ([\d.]+)", head)
+            summed = sum(float(one) for some in parts for one in some if one)
+            assert summed == pytest.approx(float(tail.partition(" ")[0]), abs=0.2)
+            assert told in right.sentence
+            others = [one.title for one in why.choices if one.id != why.right]
+            assert not any(one in right.sentence for one in others)
+    assert asked > 3
