@@ -406,6 +406,13 @@ def test_nothing_is_cut_on_a_small_screen(qtbot, page, share):
     assert low.y() <= page.height()
 
 
+def test_a_screen_of_1440_by_900_at_twice_the_scale_has_room(qtbot, page):
+    page.resize(680, 410)
+    answer(qtbot, page.panel, (CLOSE, STRAP, TRIM))
+    assert page.minimumSizeHint().width() <= 680
+    assert page.minimumSizeHint().height() <= 410
+
+
 def test_a_day_does_not_make_the_window_larger_than_the_screen(qtbot, page, practice):
     size = page.size()
     practice.drill = DAY

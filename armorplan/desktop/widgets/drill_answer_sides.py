@@ -14,7 +14,8 @@ SHARES = (540, 560)
 RIGHT_SHARES = (5, 3, 5)
 RIGHT_SHARE = 0.37
 """So much of the height is there for what is known at the picture."""
-LEAST_PX = 60
+LEAST_PX, LEAST_LEFT_PX = 44, 140
+"""On a screen of 1440 by 900 at a scale of 2 there is no more room than this."""
 LEAST_ROW_PX, ROW_PAD_PX = 46, 22
 DETAIL_SHARE = 0.85
 DAY_SHARE = 0.65
@@ -34,6 +35,7 @@ class DrillSides(QSplitter):
         self.told = DrillTold(self._right)
         self._form: DrillForm | None = None
         self._is_crowded = False
+        self._left.setMinimumHeight(LEAST_LEFT_PX)
         self._column = QVBoxLayout(self._left)
         self._column.setContentsMargins(0, 0, 0, 0)
         self.given.setMinimumHeight(LEAST_PX)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
-from PySide6.QtWidgets import QLabel, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QVBoxLayout, QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.practice_desk import Posed, Wanted
@@ -60,9 +60,12 @@ class PracticePanel(QWidget):
         self.tabs.addTab(self.progress, self.tr("Pr&ogress"))
         self.tabs.addTab(self.skills, self.tr("Signed o&ff"))
         whole = QVBoxLayout(self)
-        whole.addWidget(self.who)
+        # Beside the name, so that nothing moves when something is said.
+        top = QHBoxLayout()
+        top.addWidget(self.who)
+        top.addWidget(self.said, 1)
+        whole.addLayout(top)
         whole.addWidget(self.tabs, 1)
-        whole.addWidget(self.said)
 
     def _connect(self) -> None:
         self.who.changed.connect(self._change_person)
@@ -208,8 +211,7 @@ class PracticePanel(QWidget):
             self.begin()
 
     def _say(self, sentence: str) -> None:
-        self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
+        self.said.setText(sentence or self.tr("A new name may be typed."))
         announce(self.said, sentence)
 
     def hideEvent(self, event: QHideEvent) -> None:

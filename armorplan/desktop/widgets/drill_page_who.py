@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
 
 from armorplan.app.practice_protocol import Practiser
 
-LEAST_LETTERS = 24
+LEAST_LETTERS = 18
 
 
 class WhoField(QWidget):
@@ -24,13 +24,10 @@ class WhoField(QWidget):
         self._person = self._name = ""
         label = QLabel(self.tr("&Who practises"), self)
         label.setBuddy(self.box)
-        hint = QLabel(self.tr("A new name may be typed."), self)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.addWidget(label)
         row.addWidget(self.box)
-        row.addWidget(hint)
-        row.addStretch(1)
         self.box.activated.connect(lambda _at: self.take())
         line = self.box.lineEdit()
         if line is not None:
