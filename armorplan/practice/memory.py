@@ -8,6 +8,7 @@ own choice, without a source.
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from typing import Self
 
 from fsrs import Card, Rating, Scheduler, State
 
@@ -80,15 +81,22 @@ def met(memory: Memory | None, review: Review) -> Memory:
     )
 
 
+class _MadeAnew(Card):
+    """What the library keeps of a reason: made for one question, so that it need not copy it."""
+
+    def __copy__(self) -> Self:
+        return self
+
+
 def _card(memory: Memory | None, at: datetime) -> Card:
     """Return what the library keeps of a reason.
 
     Number and instant are always given: without them it waits, and looks at the clock.
     """
     if memory is None:
-        return Card(card_id=1, due=at)
+        return _MadeAnew(card_id=1, due=at)
     state, step = memory.phase
-    return Card(
+    return _MadeAnew(
         card_id=1,
         state=State(state),
         step=step,
