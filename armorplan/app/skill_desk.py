@@ -54,11 +54,12 @@ class SkillDesk:
         """Return how each kind of step of the build stands, or was signed off, as worked.
 
         Args:
-            person: id; empty: everybody who works here.
+            person: id, or name; empty: everybody who works here.
         """
-        work = self._derived().work.steps
-        there = {step.kind.value for step in work if step.attended}
-        people = (p for p in self._derived().shop.people if person in ("", p.id))
+        derived = self._derived()
+        there = {step.kind.value for step in derived.work.steps if step.attended}
+        one = derived.shop.called(person)
+        people = (one,) if one else () if person else derived.shop.people
         return tuple(row for each in people for row in self._rows_of(each, there))
 
     def _rows_of(self, person: Person, there: set[str]) -> list[SkillRow]:
