@@ -89,16 +89,17 @@ class PracticeDesk(PracticePeople):
         """Return what makes the exercise that is worth most now; asked again: another one."""
         results, memories = self._records.of(person)
         shown = self._set.setdefault(person, [])
-        former = (*(one.asked for one in results[-_FORMER:]), *(one.asked for one in shown))
+        here = tuple(one.asked for one in shown)
+        before = (one.asked for one in results[-_FORMER:])
         pattern = self._derived().pattern.uuid
         kept = results[-1].asked if results and results[-1].pattern == pattern else None
         asked = ComingAsked(
             kinds=KINDS if kind is None else tuple(one for one in KINDS if one is kind),
-            former=tuple(one.kind for one in former),
+            former=(*(one for one in before if one not in here), *here),
             last=shown[-1] if shown else kept,
             memories=memories,
             at=self._clock.now(),
-            seed=next_seed(len(results), shown[-1].asked if shown else kept),
+            seed=next_seed(len(results), here[-1] if here else kept),
             level=level,
             piece=piece,
         )

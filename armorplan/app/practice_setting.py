@@ -21,7 +21,7 @@ class ComingAsked:
 
     Attributes:
         kinds: which may be asked, in the order they are offered.
-        former: kinds that were asked, the latest last.
+        former: what was asked for, the latest last.
         last: the exercise that was set last, which is not set again, or what was asked for it;
             ``None``: none was.
         memories: how each reason sits, by key; ``at``: as of when.
@@ -31,7 +31,7 @@ class ComingAsked:
     """
 
     kinds: tuple[DrillKind, ...]
-    former: tuple[DrillKind, ...]
+    former: tuple[Asked, ...]
     last: Drill | Asked | None
     memories: Mapping[str, Memory]
     at: datetime
@@ -45,6 +45,7 @@ class FindComing:
 
     def __init__(self, source: DrillSource, reasons: BuildReasons, asked: ComingAsked) -> None:
         self._source, self._reasons, self._asked = source, reasons, asked
+        self._kinds = tuple(one.kind for one in asked.former)
         self._last: Drill | None = None
         self._spare: Drill | None = None
 
@@ -66,11 +67,12 @@ class FindComing:
     def _wanted(self) -> Iterator[Asked]:
         asked = self._asked
         askable = self._reasons.askable(asked.kinds, asked.piece)
-        turn = in_turn(askable, asked.memories, asked.at)
+        focus = [one.focus for one in asked.former]
+        turn = in_turn(askable, asked.memories, asked.at, former=focus)
         every = coming(
             turn,
             asked.memories,
-            asked.former,
+            self._kinds,
             seed=asked.seed,
             level=asked.level,
             piece=asked.piece,
@@ -79,14 +81,14 @@ class FindComing:
 
     def _look_at_a_new_kind(self) -> None:
         """Make one exercise of a kind that was not looked at: it may need reasons of its own."""
-        for kind in kinds_in_turn(self._asked.kinds, self._asked.former):
+        for kind in kinds_in_turn(self._asked.kinds, self._kinds):
             if not self._reasons.is_known(kind):
                 self._made(self._plain(kind))
                 return
 
     def _any(self) -> Drill | None:
         """Return an exercise of the kind whose turn it is, whatever reasons it needs."""
-        for kind in kinds_in_turn(self._asked.kinds, self._asked.former):
+        for kind in kinds_in_turn(self._asked.kinds, self._kinds):
             drill = self._made(self._plain(kind))
             if drill is not None:
                 return drill

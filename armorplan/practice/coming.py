@@ -1,5 +1,6 @@
 """What is worth asking next: which reason, by which kind of exercise, and how much at once."""
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -28,14 +29,29 @@ class Askable:
     kinds: tuple[DrillKind, ...]
 
 
+_TIMES, _LATELY = 2, 6
+"""So often of so many exercises one reason is asked, where there are others (our own choice)."""
+
+
 def in_turn(
-    reasons: Collection[Askable], memories: Mapping[str, Memory], now_at: datetime
+    reasons: Collection[Askable],
+    memories: Mapping[str, Memory],
+    now_at: datetime,
+    *,
+    former: Sequence[str] = (),
 ) -> tuple[Askable, ...]:
     """Return reasons, what is worth asking most first.
 
-    First what was missed the last time, the longest waiting first, so that none is asked over and
-    over while others wait. Then what is due, the least sure first. Then what was never seen, the
-    most frequent first. Then all else, the least sure first.
+    First what was missed the last time, the longest waiting first. Then what is due, the least
+    sure first. Then what was never seen, the most frequent first. Then all else, the least sure
+    first. What was just asked twice running lets another one between, so that nobody is kept at
+    one thing that will not come.
+
+    Args:
+        reasons: all that can be asked.
+        memories: how they sit, by key.
+        now_at: this instant; aware.
+        former: the rules that exercises were to teach, the latest last.
     """
 
     def place(reason: Askable) -> tuple[int, float, str]:
@@ -46,7 +62,8 @@ def in_turn(
             return 0, memory.due_at.timestamp(), reason.key
         return (1 if is_due(memory, now_at) else 3), sits(memory, now_at), reason.key
 
-    return tuple(sorted(reasons, key=place))
+    lately = Counter(former[-_LATELY:])
+    return tuple(sorted(reasons, key=lambda one: (lately[one.rule] >= _TIMES, place(one))))
 
 
 def kinds_in_turn(

@@ -1,5 +1,6 @@
 """What comes next: missed before due before new before sure; never the same twice running."""
 
+from collections import Counter
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 
@@ -16,7 +17,7 @@ from armorplan.practice.coming import (
 )
 from armorplan.practice.drill import Asked, DrillKind, Level
 from armorplan.practice.grades import Grade, Review
-from armorplan.practice.memory import is_due, remembered, sits
+from armorplan.practice.memory import is_due, met, remembered, sits
 
 START = datetime(2027, 3, 1, 9, tzinfo=UTC)
 NOW = START + timedelta(days=60)
@@ -77,6 +78,48 @@ def test_within_a_group_the_least_sure_and_the_most_frequent_come_first(person):
             assert memories[one.key].due_at <= memories[other.key].due_at
         else:
             assert sits(memories[one.key], NOW) <= sits(memories[other.key], NOW)
+
+
+@given(persons())
+def test_what_was_asked_twice_lately_lets_the_others_before(person):
+    reasons, memories = person
+    plain = in_turn(reasons, memories, NOW)
+    first = plain[0].rule
+    assert in_turn(reasons, memories, NOW, former=[first]) == plain
+    assert in_turn(reasons, memories, NOW, former=[first, *"uvwxyz", first]) == plain
+    assert in_turn(reasons, memories, NOW, former=[first, *"wxyz", first]) == (
+        *plain[1:],
+        plain[0],
+    )
+
+
+@given(st.integers(4, 8))
+def test_nobody_is_kept_at_one_thing_that_will_not_come(many):
+    """Who misses everything is asked several reasons in turn, none for ever."""
+    memories, asked, at = {}, [], START
+    for _ in range(30):
+        reason = in_turn(plain_reasons(many), memories, at, former=asked)[0]
+        at += timedelta(minutes=2)
+        review = Review(at=at, grade=Grade.MISSED)
+        memories[reason.key] = met(memories.get(reason.key), review)
+        asked.append(reason.rule)
+    assert max(Counter(asked[-12:]).values()) <= 4
+    assert len(set(asked[-12:])) >= 3
+
+
+@given(st.integers(1, 8))
+def test_who_knows_what_is_asked_meets_every_reason(many):
+    memories, asked, at = {}, [], START
+    for _ in range(3 * many):
+        reason = in_turn(plain_reasons(many), memories, at, former=asked)[0]
+        at += timedelta(minutes=2)
+        memories[reason.key] = met(memories.get(reason.key), Review(at=at, grade=Grade.KNEW))
+        asked.append(reason.rule)
+    assert len(set(asked)) == many
+
+
+def plain_reasons(many):
+    return [Askable(key=rule, rule=rule, binds=1, kinds=KINDS) for rule in RULES[:many]]
 
 
 @given(persons(), st.lists(st.sampled_from(KINDS), max_size=8), st.integers(1, 99))
