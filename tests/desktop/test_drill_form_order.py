@@ -90,6 +90,17 @@ def test_keys_take_a_step_by_its_letter_and_move_it(form, qtbot, said):
         qtbot.keyClick(form.list, Qt.Key.Key_Down, ALT)
 
 
+def test_a_step_goes_to_either_end_by_one_key(form, qtbot):
+    form.begin()
+    form.choose(C)
+    qtbot.keyClick(form.list, Qt.Key.Key_End, ALT)
+    assert form.answer() == (A, B, D, E, C)
+    qtbot.keyClick(form.list, Qt.Key.Key_Home, ALT)
+    assert form.answer() == (C, A, B, D, E)
+    qtbot.keyClick(form.list, Qt.Key.Key_E, Qt.KeyboardModifier.ShiftModifier)
+    assert form.list.currentIndex().row() == 4
+
+
 def test_plain_arrows_move_the_keyboard_and_not_the_step(form, qtbot):
     form.begin()
     qtbot.keyClick(form.list, Qt.Key.Key_Down)

@@ -123,6 +123,7 @@ def test_the_form_takes_what_is_chosen_on_the_picture_and_lights_what_is_in_hand
 ):
     form = make_form(FIRST, asked, window)
     window.setCentralWidget(form)
+    form.show()
     qtbot.mouseClick(
         asked.canvas.viewport(), LEFT, pos=asked.canvas.letter_boxes()["D"].center().toPoint()
     )

@@ -2,7 +2,7 @@
 
 from abc import abstractmethod
 
-from PySide6.QtCore import QSize, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
@@ -10,6 +10,8 @@ from armorplan.desktop.drill_form_words import choice_of_letter
 from armorplan.practice.drill import Answer, Drill, Judged
 
 LEAST_PX = QSize(240, 200)
+TYPED = (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
+"""With these a letter is a letter."""
 
 
 class DrillForm(QWidget):
@@ -61,9 +63,15 @@ class DrillForm(QWidget):
         """Take a choice that was named by its letter or on the picture, by its id."""
         ...
 
+    def choose_seen(self, name: str) -> None:
+        """Take a choice that was named on the picture; a form out of sight is not answered."""
+        if self.isVisible():
+            self.choose(name)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Take a choice by its letter."""
-        named = None if event.modifiers() else choice_of_letter(self._drill, event.text())
+        is_typed = event.modifiers() in TYPED
+        named = choice_of_letter(self._drill, event.text()) if is_typed else None
         if named is None:
             super().keyPressEvent(event)
         else:

@@ -61,15 +61,18 @@ class DayForm(DrillForm):
             line = self._bar(row, rows) if row.choice else self._wait(row, rows)
             self._all.append(line)
             column.addWidget(line)
+        column.addWidget(self._legend(rows))
         column.addStretch(1)
         self._scroll = HeadedScroll(hours, rows, self)
-        told = QLabel(legend(self.span), self)
-        told.setObjectName("drill_day_legend")
-        told.setWordWrap(True)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(self._scroll, 1)
-        whole.addWidget(told)
+
+    def _legend(self, parent: QWidget) -> QLabel:
+        told = QLabel(legend(self.span), parent)
+        told.setObjectName("drill_day_legend")
+        told.setWordWrap(True)
+        return told
 
     def _bar(self, row: DayRow, parent: QWidget) -> DayLine:
         letter, name = self._letters[row.choice], row.choice

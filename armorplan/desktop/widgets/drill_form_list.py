@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 
 from armorplan.desktop.drill_order_model import ROW_ROLE, DrillOrderModel, OrderRow
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.drill_form import TYPED
 from armorplan.desktop.widgets.drill_form_face import Face, face_height, paint_face
 
 GRIP_PX = 18
@@ -91,7 +92,7 @@ def _paint_grip(painter: QPainter, box: QRectF, colour: str) -> None:
 
 
 class OrderList(QListView):
-    """``typed`` carries a letter that was pressed; Alt with Up and Down moves the row in hand."""
+    """``typed`` carries a letter that was pressed; Alt with Up, Down, Home and End moves the row in hand."""
 
     typed = Signal(str)
 
@@ -129,16 +130,26 @@ class OrderList(QListView):
             self.doItemsLayout()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        with_keypad = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
-        by = _MOVES.get(Qt.Key(event.key()), 0)
-        if by and with_keypad == Qt.KeyboardModifier.AltModifier:
-            self.move_by(by)
-        elif event.text().isalpha() and not with_keypad:
+        modifiers = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        to = self._goal(Qt.Key(event.key()))
+        if to is not None and modifiers == Qt.KeyboardModifier.AltModifier:
+            self.move_to(to)
+        elif event.text().isalpha() and modifiers in TYPED:
             self.typed.emit(event.text())
         else:
             super().keyPressEvent(event)
             return
         event.accept()
+
+    def _goal(self, key: Qt.Key) -> int | None:
+        """Return where a key with Alt puts the row in hand; ``None`` where it puts it nowhere."""
+        at, last = self.currentIndex().row(), self._steps.rowCount() - 1
+        return {
+            Qt.Key.Key_Up: max(at - 1, 0),
+            Qt.Key.Key_Down: min(at + 1, last),
+            Qt.Key.Key_Home: 0,
+            Qt.Key.Key_End: last,
+        }.get(key)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         super().mousePressEvent(event)
@@ -172,6 +183,3 @@ class OrderList(QListView):
         super().mouseReleaseEvent(event)
         self._pressed, self._is_dragged = None, False
         self.viewport().unsetCursor()
-
-
-_MOVES = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}

@@ -21,7 +21,7 @@ def make_form(
     form = _form_of(drill, parent)
     if picture is not None:
         form.pointed.connect(picture.light)
-        picture.chosen.connect(form.choose)
+        picture.chosen.connect(form.choose_seen)
     return form
 
 
