@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.first_choices import FirstCases
-from armorplan.app.drills.first_reach import tools_for, turns
 from armorplan.app.drills.first_truth import Decided, decided
-from armorplan.app.drills.playing import frames, joints_set
+from armorplan.app.drills.playing import frames
+from armorplan.app.drills.reach_turns import joints_set, tools_for, turns
 from armorplan.app.drills.reasons import because_all, cautions_of, hint_of, rules_of, title_of
 from armorplan.app.drills.source import DrillMaker, DrillSource
 from armorplan.geometry.reach.model import Standing

@@ -12,7 +12,7 @@ from functools import cached_property
 from math import inf
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.first_reach import dearer_min
+from armorplan.app.drills.reach_turns import dearer_min
 from armorplan.orders.setting_aside import binding_after, what_mix_holds
 from armorplan.relations.conflict import conflict_among
 from armorplan.relations.index import RelationIndex, first_and_members, index_relations, is_plain

@@ -2,13 +2,14 @@
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from armorplan.app.closing_reach import Loss, harder_after
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.drills.ghosts import ghost_marks
+from armorplan.app.drills.reach_turns import joints_set, turns
 from armorplan.app.drills.reasons import fault_words, title_of
 from armorplan.app.drills.source import DrillSource
 from armorplan.app.rows import BenchState, Diagram
+from armorplan.geometry.reach.model import Standing
 from armorplan.orders.consequence import consequences
 from armorplan.practice.drill import Frame
 from armorplan.relations.index import RelationIndex, index_relations, is_plain
@@ -35,12 +36,12 @@ def frames(
     for step in order:
         broken = consequences(step, now, index)
         now.append(step)
-        if broken:
-            said = fault_words(derived, broken[0], step)
-            told.append(Frame(done=tuple(now), at=step, said=said))
-            told.append(_past(derived, now, broken, index))
+        said = fault_words(derived, broken[0], step) if broken else _done_words(derived, step)
+        told.append(Frame(done=tuple(now), at=step, said=said))
+        shut = tuple(_out_of_reach(derived, now, index))
+        if broken or shut:
+            told.append(_past(derived, now, broken, shut))
             break
-        told.append(Frame(done=tuple(now), at=step, said=f"Done: {title_of(derived, step)}."))
     return tuple(told)
 
 
@@ -80,11 +81,6 @@ def drill_diagram(
     )
 
 
-def joints_set(derived: Derived, steps: Iterable[str]) -> tuple[str, ...]:
-    """Return the joints that steps set for good, with their sides, in the steps' order."""
-    return tuple(joint for step in steps for joint in derived.work.sets(derived.work.step(step)))
-
-
 def _begun(derived: Derived, done: Sequence[str]) -> str:
     if not done:
         return "Nothing is done yet."
@@ -93,15 +89,17 @@ def _begun(derived: Derived, done: Sequence[str]) -> str:
     return f"{steps} done, the last of them '{last}'."
 
 
+def _done_words(derived: Derived, step: str) -> str:
+    return f"Done: {title_of(derived, step)}."
+
+
 def _past(
-    derived: Derived, done: Sequence[str], broken: Sequence[Relation], index: RelationIndex
+    derived: Derived, done: Sequence[str], broken: Sequence[Relation], shut: Sequence[str]
 ) -> Frame:
     """Return the picture after the break: what comes too late now, and what is out of reach."""
     made = frozenset(done)
     late = dict.fromkeys(step for each in broken for step in _late(each) if step not in made)
-    ghosts = dict.fromkeys(
-        (*_shut_off(derived, broken, made), *_out_of_reach(derived, done, index))
-    )
+    ghosts = dict.fromkeys((*_shut_off(derived, broken, made), *shut))
     lost = [derived.work.setting(joint) for joint in ghosts]
     amiss = dict.fromkeys((*late, *(step.id for step in lost if step is not None)))
     return Frame(
@@ -140,11 +138,14 @@ def _shut_off(
 
 
 def _out_of_reach(derived: Derived, done: Sequence[str], index: RelationIndex) -> Iterator[str]:
-    """Yield the joints of these steps that the last step has put out of every tool's reach."""
-    before, setting = joints_set(derived, done[:-1]), joints_set(derived, done[-1:])
-    if not setting:
+    """Yield the joints of the steps left that the last step has put out of every tool's reach.
+
+    Relations by whole rows do not tell of rows half made; reach itself does.
+    """
+    if not joints_set(derived, done[-1:]):
         return
-    for each in harder_after(derived, before, setting):
-        step = derived.work.setting(each.joint)
-        if each.loss is Loss.OUT and step is not None and step.id in index.number:
-            yield each.joint
+    made = frozenset(done)
+    for step in index.steps:
+        for turn in turns(derived, step, done[:-1], done[-1:]) if step not in made else ():
+            if turn.before.standing < Standing.CANNOT == turn.after.standing:
+                yield turn.joint

@@ -11,7 +11,7 @@ from functools import lru_cache
 from itertools import islice
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.playing import joints_set
+from armorplan.app.drills.reach_turns import joints_set
 from armorplan.app.drills.source import DrillSource
 from armorplan.app.drills.way_back_options import FEWEST, Option, detail_of, options_of, picked
 from armorplan.app.drills.way_back_play import way_frames
@@ -133,7 +133,9 @@ def cost_asked(source: DrillSource, drill: Drill, judged: Judged) -> WhyAsked | 
     if len(texts) < FEWEST:
         return None
     random.Random(repr(chance_of(drill.asked).random())).shuffle(texts)  # noqa: S311 - a drill, not a secret
-    whys = {text: f"Not true of this way: '{title}' comes to that." for text, title in others.items()}
+    whys = {
+        text: f"Not true of this way: '{title}' comes to that." for text, title in others.items()
+    }
     whys[reason] = "True of this way, and it decides it."
     ids = {text: f"reason-{at}" for at, text in enumerate(texts, start=1)}
     return WhyAsked(

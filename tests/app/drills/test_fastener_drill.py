@@ -9,6 +9,7 @@ from app.drills.drill_sources import NAMES, asked, drills_of, source_of
 from armorplan.app.drills.fastener_choices import fitting_of
 from armorplan.app.drills.fastener_faults import Offer
 from armorplan.app.drills.fastener_sums import LAYER, PINCHED, STACK, WASHERS
+from armorplan.app.drills.reasons import rule_words
 from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.app.drills.source import DrillSource
 from armorplan.geometry.holes.sizes import HOLE_OFF_MM
@@ -21,7 +22,9 @@ from armorplan.practice.reason_names import (
     HOLE_WIDTH,
     OPENS_AGAIN,
     POST_LENGTH,
+    REASON_NAMES,
 )
+from armorplan.rules.registry import rule_named
 
 FASTENER = DrillKind.FASTENER
 PINCH = 0.075
@@ -201,3 +204,8 @@ def test_what_is_no_answer_is_told(answer):
     source = source_of("elbow_cop")
     with pytest.raises(ArmorplanError, match="Answer with"):
         judged(source, drill_for(source, asked(FASTENER, 0)), answer)
+
+
+def test_no_reason_of_a_fastener_is_called_as_a_rule_of_the_order():
+    assert not any(rule_named(code) for code in REASON_NAMES)
+    assert rule_words(POST_LENGTH) == REASON_NAMES[POST_LENGTH]

@@ -1,11 +1,13 @@
 """An answer played at the bench: up to its first break, and what is out of reach by then."""
 
+from dataclasses import replace
 from time import process_time
 
 import pytest
 from app.drills.drill_sources import NAMES, source_of, tube
 
 from armorplan.app.drills.playing import drill_diagram, frames
+from armorplan.app.drills.source import DrillSource
 from armorplan.app.rows import BenchState
 from armorplan.geometry.marks import MarkKind
 from armorplan.geometry.reach.gathered import reach_of
@@ -67,6 +69,20 @@ def test_the_strap_in_a_tube_becomes_a_ghost_when_reach_says_so_and_not_before()
     longer = frames(tube(900.0), [*steps(source, *row), *steps(source, "on")], done=done)
     assert not any(frame.ghosts for frame in longer)
     assert len(longer) == len(row) + 2
+
+
+def test_what_no_relation_tells_of_half_a_row_reach_tells():
+    """Without the relations by reach, the play stops all the same where the strap is shut in."""
+    source = tube(250.0)
+    derived = source.derived
+    bare = replace(derived, relations=tuple(r for r in derived.relations if not r.reason.numbers))
+    row = [f"row_{at}" for at in range(7)]
+    done = [step for step in derived.order if not derived.work.sets(derived.work.step(step))]
+    order = [*steps(source, *row), *steps(source, "on")]
+    played = frames(DrillSource(derived=bare), order, done=done)
+    assert played[-1].ghosts == ("on",)
+    assert played[-2].said.startswith("Done: ")
+    assert "No tool gets to" in played[-1].said
 
 
 def test_what_only_comes_too_late_is_no_ghost():

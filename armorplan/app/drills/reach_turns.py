@@ -5,7 +5,6 @@ from math import inf
 from typing import NamedTuple
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.playing import joints_set
 from armorplan.geometry.reach.margins import gauges
 from armorplan.geometry.reach.model import Margin, Shell
 from armorplan.rules.reach_sides import met_on, sides_of, views_of
@@ -13,10 +12,16 @@ from armorplan.workshop.shelf import ToolEntry
 
 
 class Turn(NamedTuple):
-    """How a joint is set before others, and after them."""
+    """How a joint, named with its side, is set before others, and after them."""
 
+    joint: str
     before: Margin
     after: Margin
+
+
+def joints_set(derived: Derived, steps: Iterable[str]) -> tuple[str, ...]:
+    """Return the joints that steps set for good, with their sides, in the steps' order."""
+    return tuple(joint for step in steps for joint in derived.work.sets(derived.work.step(step)))
 
 
 def turns(
@@ -43,7 +48,7 @@ def turns(
                 frozenset(one for one, all_ in met.items() if {j.id for j in all_} <= made)
                 for made in (before, after)
             )
-            yield Turn(*(gauge.margin(plain, state - {plain}) for state in states))
+            yield Turn(name, *(gauge.margin(plain, state - {plain}) for state in states))
 
 
 def dearer_min(derived: Derived, step: str, done: Iterable[str], others: Iterable[str]) -> float:
