@@ -105,7 +105,7 @@ class DayDrills:
 
 def _day(source: DrillSource, drill: Drill) -> Day:
     found = day_of(source.derived, drill.asked)
-    if found is None:
+    if found is None or _drill(source.derived, drill.asked, found) != drill:
         raise ArmorplanError("This build holds no such day any more. Ask for another exercise.")
     return found
 

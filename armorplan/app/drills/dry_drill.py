@@ -75,7 +75,7 @@ class DryDrills:
 
 def _set(source: DrillSource, drill: Drill) -> DrySet:
     found = set_of(source.derived, drill.asked)
-    if found is None:
+    if found is None or _drill(source.derived, drill.asked, found) != drill:
         raise ArmorplanError("This build holds no such exercise any more. Ask for another one.")
     return found
 

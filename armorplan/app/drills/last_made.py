@@ -17,7 +17,7 @@ def keeping_last(make: _Made[_P, _T]) -> _Made[_P, _T]:
     last: deque[tuple[Derived, object, _T]] = deque(maxlen=1)
 
     @wraps(make)
-    def made(derived: Derived, *told: _P.args, **named: _P.kwargs) -> _T:
+    def made(derived: Derived, /, *told: _P.args, **named: _P.kwargs) -> _T:
         asked = (told, named)
         for of, was, found in tuple(last):
             if of is derived and was == asked:

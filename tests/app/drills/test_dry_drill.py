@@ -1,6 +1,7 @@
 """'Dry yet?': what is right is sure, the catalogue alone would mislead, and the reason adds up."""
 
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 
 import pytest
@@ -44,6 +45,7 @@ def steady(climate):
     return Room(usual=climate, zone="UTC")
 
 
+@cache
 def sets(name):
     derived = derived_sample(name)
     return [set_of(derived, asked(seed, level)) for level in Level for seed in SEEDS]
@@ -132,7 +134,7 @@ def test_of_two_that_differ_in_thickness_it_is_asked_which_is_first(name):
         thin = min(pair.looks, key=lambda look: look.case.body.thickness_mm)
         firsts.add(thin.case.step.id == pair.right[0])
         drill = drill_for(source(name), asked(0, Level.ROW))
-        assert BOTH in {choice.id for choice in drill.choices}
+    assert BOTH in {choice.id for choice in drill.choices}
     if name != "elbow_cop":
         assert firsts == {True, False}
 
@@ -297,6 +299,12 @@ def test_what_is_no_answer_is_refused_in_words(answer, said):
     drill = drill_for(source("collar"), asked(1))
     with pytest.raises(ArmorplanError, match=said):
         judged(source("collar"), drill, answer)
+
+
+def test_an_exercise_of_other_air_is_not_judged():
+    drill = drill_for(source("collar"), asked(1))
+    with pytest.raises(ArmorplanError, match="Ask for another"):
+        judged(source("collar", steady(DAMP)), drill, ("nothing",))
 
 
 @pytest.mark.parametrize(
