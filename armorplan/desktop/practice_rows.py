@@ -1,6 +1,7 @@
 """How somebody stands, as rows of tables: reasons and when they come back, kinds of step signed off."""
 
-from datetime import tzinfo
+from collections.abc import Callable
+from datetime import datetime, tzinfo
 
 from PySide6.QtCore import QCoreApplication
 
@@ -62,24 +63,31 @@ def reason_headings() -> tuple[str, ...]:
     return (_say("Reason"), _say("It sits"), _say("Last seen"), _say("Then"), _say("Comes back"))
 
 
-def reason_rows(reasons: tuple[ReasonRow, ...], zone: tzinfo) -> tuple[TwinRow, ...]:
-    """Return reasons as rows, in the order in which they are told."""
-    return tuple(_reason_row(row, zone) for row in reasons)
+def reason_rows(
+    reasons: tuple[ReasonRow, ...], now_at: datetime, zone: tzinfo
+) -> tuple[TwinRow, ...]:
+    """Return reasons as rows, in the order in which they are told; ``now_at``: as of then."""
+
+    def day(at: datetime) -> str:
+        is_today = at.astimezone(zone).date() == now_at.astimezone(zone).date()
+        return _say("today") if is_today else day_text(at, zone)
+
+    return tuple(_reason_row(row, day) for row in reasons)
 
 
-def _reason_row(row: ReasonRow, zone: tzinfo) -> TwinRow:
+def _reason_row(row: ReasonRow, day: Callable[[datetime], str]) -> TwinRow:
     state = f"{SIGNS[row.state]} {state_words(row.state)}"
-    seen = day_text(row.last_at, zone) if row.last_at else _say("not yet")
+    seen = day(row.last_at) if row.last_at else _say("not yet")
     known = known_words(row.last) if row.last_at else ""
-    cells = (row.name, state, seen, known, _comes_back(row, zone))
+    cells = (row.name, state, seen, known, _comes_back(row, day))
     told = row.sentence or ". ".join((state_words(row.state), *cells[2:]))
     return TwinRow(key=row.rule, cells=cells, spoken=f"{row.name}. {told}")
 
 
-def _comes_back(row: ReasonRow, zone: tzinfo) -> str:
+def _comes_back(row: ReasonRow, day: Callable[[datetime], str]) -> str:
     if row.is_due:
         return _say("now")
-    return day_text(row.due_at, zone) if row.due_at else ""
+    return day(row.due_at) if row.due_at else ""
 
 
 def how_words(how: SkillHow) -> str:

@@ -406,6 +406,24 @@ def test_nothing_is_cut_on_a_small_screen(qtbot, page, share):
     assert low.y() <= page.height()
 
 
+def test_tables_and_fields_grow_with_the_text_of_the_program(qtbot, page, qapp):
+    skills = page.panel.skills
+    page.panel.tabs.setCurrentWidget(skills)
+    watched = (skills.form.note, skills.form.company, skills.form.sign)
+    before = [skills.table.rowHeight(0), *(w.sizeHint().height() for w in watched[:2])]
+    usual = qapp.font()
+    larger = qapp.font()
+    larger.setPointSizeF(usual.pointSizeF() * 2)
+    try:
+        qapp.setFont(larger)
+        QTest.qWait(0)
+        after = [skills.table.rowHeight(0), *(w.sizeHint().height() for w in watched[:2])]
+        assert all(new > old * 1.4 for new, old in zip(after, before, strict=True))
+        assert skills.form.sign.font().pointSizeF() == larger.pointSizeF()
+    finally:
+        qapp.setFont(usual)
+
+
 def test_a_screen_of_1440_by_900_at_twice_the_scale_has_room(qtbot, page):
     page.resize(680, 410)
     answer(qtbot, page.panel, (CLOSE, STRAP, TRIM))

@@ -11,7 +11,7 @@ from armorplan.desktop.widgets.drill_picture import DrillPicture
 from armorplan.practice.drill import AnswerForm, Drill
 
 SHARES = (540, 560)
-RIGHT_SHARES = (5, 3, 5)
+RIGHT_SHARES = (5, 3, 6)
 RIGHT_SHARE = 0.37
 """So much of the height is there for what is known at the picture."""
 LEAST_PX, LEAST_LEFT_PX = 44, 140

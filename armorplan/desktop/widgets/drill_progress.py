@@ -1,9 +1,10 @@
 """How far somebody is: reasons that sit, are shaky, or were never seen, and when they come back."""
 
-from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt, Signal
+from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
+    QHeaderView,
     QLabel,
     QPushButton,
     QSplitter,
@@ -22,9 +23,9 @@ from armorplan.desktop.widgets.drill_progress_bar import PieceList, chosen_reaso
 from armorplan.desktop.widgets.folding import Folding
 from armorplan.practice.progress import Progress, ReasonRow
 
-LEAST_NAME_PX = 180
-FOLDED = (3, 2)
-"""Left out where there is no room: how it was known, when it was seen; the words below tell them."""
+LEAST_NAME_LETTERS = 24
+FOLDED = (3, 2, 4)
+"""Left out where there is no room: how it was known, when seen, when due; the words below tell them."""
 SHARES_PX = (320, 700)
 
 
@@ -54,6 +55,8 @@ def dressed(table: QTableView, model: TwinModel, name: str, spoken: str) -> None
     table.setShowGrid(False)
     table.setWordWrap(False)
     table.verticalHeader().hide()
+    # Rows grow with the text.
+    table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
     table.horizontalHeader().setHighlightSections(False)
     table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
 
@@ -76,7 +79,6 @@ class ProgressPane(QWidget):
         self.told = QLabel(self)
         self.read = QPushButton(self.tr("&Read the rule"), self)
         dressed(self.table, self.rows, "practice_reasons", self.tr("Reasons, and how they sit"))
-        self._folding = Folding(self.table, wide=0, least_px=LEAST_NAME_PX, folded=FOLDED)
         self._lay_out()
         self.pieces.currentRowChanged.connect(self._show_reasons)
         self.table.selectionModel().currentRowChanged.connect(self._tell)
@@ -124,8 +126,10 @@ class ProgressPane(QWidget):
     def _show_reasons(self) -> None:
         at = self.table.currentIndex()
         kept = self.rows.key_at(at) if at.isValid() else ""
-        self.rows.show(reason_rows(self._reasons(), self._bridge.zone))
-        self._folding.fit()
+        if self._progress is not None:
+            now_at = self._progress.at
+            self.rows.show(reason_rows(self._reasons(), now_at, self._bridge.zone))
+        self._fit()
         wanted = self.rows.index_of(kept)
         wanted = wanted if wanted.isValid() else self.rows.index(0, 0)
         flags = QItemSelectionModel.SelectionFlag
@@ -147,6 +151,15 @@ class ProgressPane(QWidget):
         if row is not None and is_rule(row.rule):
             self.led.emit(f"{RULE}{row.rule}")
 
+    def _fit(self) -> None:
+        least_px = self.fontMetrics().averageCharWidth() * LEAST_NAME_LETTERS
+        Folding(self.table, wide=0, least_px=least_px, folded=FOLDED).fit()
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._folding.fit()
+        self._fit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()

@@ -1,7 +1,7 @@
 """How many reasons sit, are shaky, or were never seen: a bar of three shares told apart by pattern."""
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPen
+from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import (
     QListWidget,
     QListWidgetItem,
@@ -14,10 +14,12 @@ from PySide6.QtWidgets import (
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.practice_rows import counts_of, shares_words
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.wrapping import wrapped
 from armorplan.practice.grades import ReasonState
 from armorplan.practice.progress import PieceProgress, Progress
 
 PAD_PX, BAR_PX = 8, 16
+MOST_LINES = 3
 KEY = Qt.ItemDataRole.UserRole
 COUNTS = Qt.ItemDataRole.UserRole + 1
 Shares = dict[ReasonState, int]
@@ -72,14 +74,25 @@ class PieceDelegate(QStyledItemDelegate):
         counts: Shares = index.data(COUNTS)
         paint_shares(painter, bar, counts, colours)
         painter.setPen(QColor(colours.quiet))
-        below = QRectF(inner.left(), bar.bottom() + 3, inner.width(), high)
-        _line(painter, below, high, shares_words(counts))
+        for line in _lines(counts, option):
+            below = QRectF(inner.left(), bar.bottom() + 3, inner.width(), high)
+            _line(painter, below, high, line)
+            bar.translate(0, high)
         painter.restore()
 
     def sizeHint(
         self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> QSize:
-        return QSize(0, 2 * option.fontMetrics.height() + BAR_PX + 2 * PAD_PX + 6)
+        lines = 1 + len(_lines(index.data(COUNTS), option))
+        return QSize(0, lines * option.fontMetrics.height() + BAR_PX + 2 * PAD_PX + 6)
+
+
+def _lines(counts: Shares, option: QStyleOptionViewItem) -> tuple[str, ...]:
+    """Return the bar in words, in as many lines as the width of the list asks for."""
+    view = option.widget
+    wide = view.viewport().width() if isinstance(view, QListWidget) else option.rect.width()
+    words = shares_words(counts)
+    return wrapped(words, QFontMetricsF(option.font), max(wide - 2 * PAD_PX, 1), MOST_LINES)
 
 
 def _line(painter: QPainter, box: QRectF, high: float, text: str) -> None:
@@ -97,6 +110,7 @@ class PieceList(QListWidget):
         self.setAccessibleName(self.tr("Pieces, and how their reasons sit"))
         self.setItemDelegate(PieceDelegate(self))
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setResizeMode(QListWidget.ResizeMode.Adjust)
 
     def show_progress(self, progress: Progress) -> None:
         """Show how somebody stands; the piece in hand stays in hand."""

@@ -7,7 +7,6 @@ from PySide6.QtWidgets import QComboBox, QLineEdit, QVBoxLayout, QWidget
 from armorplan.app.practice_protocol import SkillRow
 from armorplan.desktop.practice_rows import HOWS, how_words
 from armorplan.desktop.widgets.drill_answer_foot import FootButton
-from armorplan.desktop.widgets.edit_form import FIELD_EDGES
 from armorplan.desktop.widgets.flow import Flow, named_field
 from armorplan.workshop.skill_how import SkillHow
 
@@ -22,7 +21,6 @@ class SkillForm(QWidget):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        self.setStyleSheet(FIELD_EDGES)
         self._held: tuple[object, ...] | None = None
         self.company = QComboBox(self)
         self.who = QComboBox(self)
