@@ -97,7 +97,8 @@ class DayDrills:
         faults = Faults(source.derived, day, day.best)
         return Solved(
             answer=_answer(drill, day.best),
-            others=f"None is done before {clock(day.best_min)}. Every plan is right that keeps the "
+            others=f"With times in steps of {GRID_MIN} min none is done before {clock(day.best_min)}. "
+            f"Every plan is right that keeps the "
             f"waits and the hours and is done by {clock(day.ends_by_min)}.",
             because=tuple(faults.kept(link) for link in day.waits),
         )
@@ -147,7 +148,6 @@ def _given(derived: Derived, day: Day) -> tuple[str, ...]:
         "One person does it all, one thing at a time, each step in one go; what dries, dries by itself.",
         air_words(derived.shop.room),
         *(wait_words(derived, link) for link in day.waits),
-        f"All is to be done by {clock(day.ends_by_min)}.",
     )
 
 
