@@ -123,7 +123,7 @@ def _in_turn(form: QWidget) -> list[QWidget]:
     """Return what in a form can take the keyboard, in the order of Tab."""
     found: list[QWidget] = []
     widget = form.nextInFocusChain()
-    while widget is not form:
+    while widget is not None and widget is not form:
         if form.isAncestorOf(widget) and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
             found.append(widget)
         widget = widget.nextInFocusChain()

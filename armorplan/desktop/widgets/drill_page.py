@@ -142,9 +142,7 @@ class PracticePanel(QWidget):
     def _is_choosing(self) -> bool:
         """Tell whether one is still choosing what to practise: the keyboard stays there then."""
         held = self.focusWidget()
-        is_above = held is not None and (
-            self.bar.isAncestorOf(held) or self.who.isAncestorOf(held)
-        )
+        is_above = self.bar.isAncestorOf(held) or self.who.isAncestorOf(held)
         return is_above or self.tabs.currentWidget() is not self.exercise
 
     def _refuse(self, why: str) -> None:

@@ -134,8 +134,8 @@ class PieceList(QListWidget):
     @property
     def piece(self) -> str:
         """The piece in hand; empty: all of the build."""
-        item = self.currentItem()
-        return str(item.data(KEY)) if item is not None else ""
+        row = self.currentRow()
+        return str(self.item(row).data(KEY)) if row >= 0 else ""
 
 
 def chosen_reasons(progress: Progress, piece: str) -> Progress | PieceProgress:
