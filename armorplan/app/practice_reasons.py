@@ -74,6 +74,10 @@ class BuildReasons:
         """Tell whether an exercise of a kind was looked at."""
         return kind in self._needed
 
+    def needed(self, kind: DrillKind) -> frozenset[str]:
+        """Return the rules whose reasons exercises of a kind were seen to need."""
+        return frozenset(self._needed.get(kind, ()))
+
     def look_at(self, kind: DrillKind, drill: Drill | None) -> None:
         """Take in which reasons an exercise of a kind needs."""
         self._needed.setdefault(kind, set()).update(drill.rules if drill else ())

@@ -1,14 +1,23 @@
 """Finds the exercise that is worth most now: tried out one by one, in any thread."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from itertools import chain
 
 from armorplan.app.drills.setting import drill_for
 from armorplan.app.drills.source import DrillSource
 from armorplan.app.practice_reasons import BuildReasons
-from armorplan.practice.coming import coming, in_turn, kinds_in_turn
+from armorplan.practice.coming import (
+    Askable,
+    coming,
+    in_turn,
+    kinds_in_turn,
+    kinds_waiting,
+    level_for,
+)
 from armorplan.practice.drill import Asked, Drill, DrillKind, Level
+from armorplan.practice.grades import Grade
 from armorplan.practice.memory import Memory
 
 MOST_TRIES = 12
@@ -77,7 +86,21 @@ class FindComing:
             level=asked.level,
             piece=asked.piece,
         )
-        return (one for one in every if not self._reasons.is_never(one))
+        first = () if self._is_missed(turn) else self._of_waiting_kinds(turn)
+        return (one for one in chain(first, every) if not self._reasons.is_never(one))
+
+    def _is_missed(self, turn: Sequence[Askable]) -> bool:
+        memory = self._asked.memories.get(turn[0].key) if turn else None
+        return memory is not None and memory.last is Grade.MISSED
+
+    def _of_waiting_kinds(self, turn: Sequence[Askable]) -> Iterator[Asked]:
+        """Yield the first reason that each kind which waited long was seen to need."""
+        for kind in kinds_waiting(self._asked.kinds, self._kinds):
+            needed = self._reasons.needed(kind)
+            reason = next((one for one in turn if one.rule in needed), None)
+            if reason is not None:
+                level = self._asked.level or level_for(self._asked.memories.get(reason.key))
+                yield replace(self._plain(kind), level=level, focus=reason.rule)
 
     def _look_at_a_new_kind(self) -> None:
         """Make one exercise of a kind that was not looked at: it may need reasons of its own."""

@@ -32,6 +32,9 @@ class Askable:
 _TIMES, _LATELY = 2, 6
 """So often of so many exercises one reason is asked, where there are others (our own choice)."""
 
+_LONG = 12
+"""After so many exercises without it a kind is in its turn (our own choice)."""
+
 
 def in_turn(
     reasons: Collection[Askable],
@@ -77,6 +80,18 @@ def kinds_in_turn(
     """
     last = {kind: at for at, kind in enumerate(former)}
     return tuple(sorted(kinds, key=lambda kind: last.get(kind, -1)))
+
+
+def kinds_waiting(
+    kinds: Sequence[DrillKind], former: Sequence[DrillKind]
+) -> tuple[DrillKind, ...]:
+    """Return kinds of exercise that were not asked for so long that one of them is in its turn.
+
+    Some kinds ask only what few relations tell, and would come after all else.
+    """
+    if len(former) < _LONG:
+        return ()
+    return tuple(kind for kind in kinds_in_turn(kinds, former) if kind not in former[-_LONG:])
 
 
 def level_for(memory: Memory | None) -> Level:

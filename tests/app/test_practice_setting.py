@@ -8,12 +8,13 @@ import pytest
 from armorplan.app import practice_setting
 from armorplan.app.practice_reasons import BuildReasons
 from armorplan.app.practice_setting import MOST_TRIES, ComingAsked, FindComing
-from armorplan.practice.drill import AnswerForm, Choice, Drill, DrillKind, Level
+from armorplan.practice.drill import AnswerForm, Asked, Choice, Drill, DrillKind, Level
 from armorplan.practice.grades import Grade, Review
 from armorplan.practice.memory import met
 
 AT = datetime(2027, 3, 1, 9, tzinfo=UTC)
 ORDER, FIRST, DRY = DrillKind.ORDER, DrillKind.FIRST, DrillKind.DRY
+PLAIN = Asked(kind=ORDER, seed=1)
 MISSED = met(None, Review(at=AT, grade=Grade.MISSED))
 
 
@@ -74,6 +75,19 @@ def test_the_kind_that_can_ask_it_is_found_and_the_others_are_not_tried_again(ma
         find(reasons, kinds=(FIRST, ORDER), memories=memories)
     wanted = [one.kind for one in makers.asked if one.focus == "dye-oil-finish"]
     assert wanted == [FIRST, ORDER, ORDER, ORDER]
+
+
+def test_a_kind_that_asks_what_is_rare_has_its_turn_unless_something_was_missed(makers, reasons):
+    former = tuple(replace(PLAIN, kind=ORDER, seed=seed) for seed in range(12))
+    # Each time one kind that is not known yet is looked at.
+    for _ in range(2):
+        find(reasons, kinds=(ORDER, FIRST))
+    found = find(reasons, kinds=(ORDER, FIRST), former=former, seed=20)
+    assert found.asked.kind is FIRST
+    assert found.asked.focus == "reach-before-closed"
+    missed = {"dye-oil-finish": MISSED}
+    found = find(reasons, kinds=(ORDER, FIRST), former=former, seed=20, memories=missed)
+    assert found.asked.focus == "dye-oil-finish"
 
 
 def test_where_no_kind_can_ask_it_another_reason_is_asked_before_long(makers, reasons):

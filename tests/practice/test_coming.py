@@ -12,6 +12,7 @@ from armorplan.practice.coming import (
     coming,
     in_turn,
     kinds_in_turn,
+    kinds_waiting,
     level_for,
     next_seed,
 )
@@ -143,6 +144,15 @@ def test_kinds_take_turns(some, former):
     assert sorted(turn) == sorted(some)
     asked = [former[::-1].index(kind) if kind in former else len(former) for kind in turn]
     assert asked == sorted(asked, reverse=True)
+
+
+def test_a_kind_that_was_not_asked_for_a_dozen_exercises_is_in_its_turn():
+    kinds = (DrillKind.ORDER, DrillKind.FIRST, DrillKind.DRY)
+    assert kinds_waiting(kinds, [DrillKind.ORDER] * 11) == ()
+    assert kinds_waiting(kinds, [DrillKind.ORDER] * 12) == (DrillKind.FIRST, DrillKind.DRY)
+    former = [DrillKind.FIRST, DrillKind.DRY, *[DrillKind.ORDER] * 12]
+    assert kinds_waiting(kinds, former) == (DrillKind.FIRST, DrillKind.DRY)
+    assert kinds_waiting(kinds, [*former, DrillKind.FIRST]) == (DrillKind.DRY,)
 
 
 @given(st.lists(st.integers(0, 2), min_size=1, max_size=20), st.integers(0, 50))
