@@ -242,7 +242,7 @@ def wet_bulb_deficit_pa(celsius, humidity_pct):
 
 
 SEEDS = {"elbow_cop": 2, "three_lames": 1, "collar": 1, "arm_harness": 1}
-QUICK = (DrillKind.FIRST, DrillKind.FASTENER, DrillKind.NEXT)
+QUICK = (DrillKind.FIRST, DrillKind.FASTENER)
 SHORT = [(n, k) for n in NAMES for k in KINDS if n != "arm_harness" or k in QUICK]
 """Of the largest sample the quick kinds; all of them with the long runs."""
 
