@@ -17,14 +17,22 @@ class PictureChoices:
     diagram: Diagram
 
     def selection(self, name: str) -> Selection:
-        """Return what is lit with a choice; nothing where the id is of none."""
+        """Return what is lit with a choice; where the id is of none, what all of them are about."""
         choice = next((one for one in self.drill.choices if one.id == name), None)
         if choice is None:
-            return Selection()
+            return self._common()
         every = {part.id for part in self.diagram.parts}
         # Of a step at all parts nothing would stand out: only what it sets is lit.
         parts = () if every <= set(choice.parts) else choice.parts
         return Selection(steps=choice.steps, parts=parts, joints=self._joints(choice))
+
+    def _common(self) -> Selection:
+        """Return the joints that every choice is about, with the parts: it is them that is asked of."""
+        first, *others = self.drill.choices
+        is_alike = all((one.joints, one.parts) == (first.joints, first.parts) for one in others)
+        if not (first.joints and is_alike):
+            return Selection()
+        return Selection(parts=first.parts, joints=first.joints)
 
     def _joints(self, choice: Choice) -> tuple[str, ...]:
         by_steps = (j.id for j in self.diagram.joints if j.step in choice.steps)

@@ -143,6 +143,17 @@ def test_a_choice_lights_its_parts_and_what_its_steps_set(asked):
     assert set(looks(asked).values()) == {Look.PLAIN}
 
 
+def test_what_all_choices_are_about_is_lit_from_the_first(picture, diagram):
+    about = {"joints": (JOINTS[3],), "parts": ("piece_0.strap",), "steps": ()}
+    same = replace(FIRST, choices=tuple(replace(one, **about) for one in FIRST.choices))
+    picture.show_drill(diagram, same)
+    lit = {joint: look is Look.LIT for joint, look in looks(picture).items()}
+    assert lit == {joint: joint == JOINTS[3] for joint in JOINTS}
+    assert picture.canvas.letter_spots() == {}
+    picture.show_drill(diagram, FIRST)
+    assert set(looks(picture).values()) == {Look.PLAIN}
+
+
 def test_letters_stand_only_where_each_choice_has_a_joint_of_its_own(diagram):
     def letters(drill):
         return PictureChoices(drill=drill, diagram=diagram).letters_at(JOINTS)

@@ -7,7 +7,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from armorplan.app.rows import Diagram, Selection
+from armorplan.app.rows import Diagram
 from armorplan.desktop.drill_choices import PictureChoices
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_picture_canvas import DrillCanvas
@@ -69,13 +69,13 @@ class DrillPicture(QWidget):
         self.canvas.is_played = False
         self.canvas.haunt((), frozenset())
         self.canvas.letter({})
-        self.canvas.show_diagram(replace(diagram, marks=()), lit=Selection())
+        self.canvas.show_diagram(replace(diagram, marks=()), lit=asked.selection(""))
         self.canvas.letter(asked.letters_at(self.canvas.drawing.heads()))
         self._come_near()
         self._name_it()
 
     def light(self, name: str) -> None:
-        """Light what a choice is about; an empty id, or one of nothing, lights nothing."""
+        """Light what a choice is about; with an empty id what all of them are about, if anything."""
         self._lit = name
         if self._asked is not None and not self.is_played:
             self.canvas.light(self._asked.selection(name))
