@@ -1,69 +1,88 @@
-"""Five thousand answered exercises, years of them: read and reckoned once, then only what is new.
+"""What an exercise about steps costs: made and judged, and its distance against trying all orders.
 
-Reckoning has to take less than 0.3 s. Baseline: the same results passed over once to count their
-grades, in the same run.
+Goals on 2 cores, by the processor: made and judged within 0.3 s each, of the largest sample too.
 """
 
-from collections import Counter
-from contextlib import closing
-from dataclasses import replace
-from datetime import timedelta
+from itertools import permutations
 
 import pytest
+from app.drills.drill_sources import asked, source_of
 from bench.stopwatch import busy_s
-from clocks import FakeClock
-from store.shelf_of_builds import RESULT
+from bench.test_bench_shapes import say
+from practice.few_cases import moves_between
+from relations.relation_cases import before
 
-from armorplan.app.practice_record import PersonRecord
-from armorplan.practice.grades import Grade
-from armorplan.practice.results import ReasonMet, reviews
-from armorplan.store.drill_file import DrillFile
-from armorplan.store.workshop_file import WorkshopFile
+from armorplan.app.drills.setting import drill_for, judged
+from armorplan.orders.repairing import smallest_repair
+from armorplan.practice.distance import distance
+from armorplan.practice.drill import DrillKind, Level
+from armorplan.practice.few_orders import FewOrders
+from armorplan.practice.worst import worst
 
 pytestmark = pytest.mark.bench
 
-RESULTS, RULES, ROUNDS = 5_000, 40, 5
-RECKONED_S, AGAIN_S, TIMES = 0.3, 0.005, 60
+GOAL_S, MOST_OVER = 0.3, 0.15
+"""A single one may take so much more: chance may have to look at many steps."""
+LEAST_RATIO = 5
+WORST_S = 0.5
+KINDS = (DrillKind.ORDER, DrillKind.NEXT, DrillKind.MISTAKE)
 
 
-def result(number):
-    """One of three exercises misses its reasons; each meets three of forty."""
-    right = number % 3 > 0
-    grade = (Grade.MISSED, Grade.KNEW, Grade.COULD_TEACH)[number % 3]
-    met = tuple(
-        ReasonMet(
-            rule=f"rule-{(3 * number + 7 * at) % RULES}", name="", kept=right, decided=not at
+@pytest.mark.parametrize("name", ["elbow_cop", "arm_harness"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_making_and_judging(name, kind, capsys):
+    source, making, judging = source_of(name), [], []
+    drill_for(source, asked(kind, 0))
+    for seed in range(12):
+        found = []
+        making.append(
+            busy_s(lambda s=seed, to=found: to.append(drill_for(source, asked(kind, s))))
         )
-        for at in range(3)
+        (drill,) = found
+        answer = tuple(choice.id for choice in drill.choices)
+        given = answer[:1] if kind is DrillKind.MISTAKE else answer
+        judging.append(busy_s(lambda d=drill, a=given: judged(source, d, a)))
+    for words, spent in (("made", making), ("judged", judging)):
+        mean = sum(spent) / len(spent)
+        say(capsys, f"{name}, {kind}: {words} in {mean:.3f} s, longest {max(spent):.3f} s")
+        assert mean <= GOAL_S
+        assert max(spent) <= GOAL_S + MOST_OVER
+
+
+def test_the_distance_against_trying_every_right_order(capsys):
+    """Seven steps with a few pairs: hundreds of right orders, and as many longest stretches."""
+    relations = [before(a, b) for a, b in ("ab", "cd", "ef")]
+    answers = list(permutations("abcdefg"))[:: 5040 // 4]
+    few = FewOrders("abcdefg", relations)
+    ours = busy_s(
+        lambda: [distance(answer, FewOrders("abcdefg", relations)) for answer in answers]
     )
-    at = RESULT.at - timedelta(hours=4 * (RESULTS - number))
-    return replace(RESULT, at=at, right=right, grade=grade, reasons=met)
+    plain = busy_s(lambda: [min(moves_between(a, o) for o in few.orders()) for a in answers])
+    ratio = plain / ours
+    say(capsys, f"{few.count} orders: tried {plain:.3f} s, by sets {ours:.3f} s: 1/{ratio:.0f}")
+    assert ratio >= LEAST_RATIO
 
 
-@pytest.fixture(scope="module")
-def drills(tmp_path_factory) -> DrillFile:
-    path = tmp_path_factory.mktemp("practice") / "workshop.sqlite"
-    with closing(WorkshopFile.open(path, FakeClock())) as workshop:
-        workshop._db.execute("PRAGMA synchronous = OFF")
-        for number in range(RESULTS):
-            workshop.drills.keep(result(number))
-        yield workshop.drills
+@pytest.mark.parametrize("pairs", [1, 4, 11])
+def test_a_dozen_steps_at_their_worst(pairs, capsys):
+    steps = "abcdefghijkl"
+    relations = [before(steps[at], steps[at + 1]) for at in range(pairs)]
+    few, backwards = FewOrders(steps, relations), steps[::-1]
+    moved, repaired = [], []
+    far = busy_s(lambda: moved.append(distance(backwards, few).moves))
+    most = busy_s(lambda: worst(few))
+    mend = busy_s(lambda: repaired.append(smallest_repair(backwards, relations)))
+    say(capsys, f"{pairs} pairs of 12: {far:.3f} s, worst {most:.3f} s, repair {mend:.3f} s")
+    assert far <= WORST_S
+    assert most <= WORST_S
+    if repaired[0].exact:
+        assert moved == [len(repaired[0].moved)]
 
 
-def test_years_of_results_are_reckoned_once(drills):
-    def read():
-        record = PersonRecord("ib", drills, FakeClock(RESULT.at))
-        record.read_new()
-        return record
-
-    def least_s(work):
-        return min(busy_s(work) for _ in range(ROUNDS))
-
-    record = read()
-    count_s = least_s(lambda: Counter(review.grade for _, review in reviews(record.all)))
-    reckoning_s = least_s(lambda: read().memories()) - least_s(read)
-    record.memories()
-    again_s = least_s(lambda: (record.read_new(), record.memories()))
-    assert reckoning_s < RECKONED_S
-    assert reckoning_s < TIMES * count_s
-    assert again_s < AGAIN_S
+def test_levels_of_the_harness(capsys):
+    source = source_of("arm_harness")
+    for level in Level:
+        one = asked(DrillKind.ORDER, 5, level, focus="dry-fit-before-permanent")
+        spent = busy_s(lambda one=one: drill_for(source, one))
+        say(capsys, f"{level.words}, with a rule asked for: {spent:.3f} s")
+        assert spent <= GOAL_S + MOST_OVER
