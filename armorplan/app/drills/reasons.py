@@ -93,8 +93,8 @@ def _fault(derived: Derived, relation: Relation, step: str) -> str:
             return "has to be done in one go with the others of its group"
         return f"comes between {listed_steps(derived, relation.of)}, which are done in one go"
     if isinstance(relation, AfterAny):
-        others = listed_steps(derived, relation.of - {step}, last=" or ")
-        return f"comes too early: {others} has to be done first"
+        some = listed_steps(derived, relation.of - {step}, last=" or ")
+        return f"comes too early: {some} has to be done first"
     if not is_plain(relation):
         return "comes too early"
     first, members = first_and_members(relation)
