@@ -9,7 +9,10 @@ from schemas_cli import schema
 
 from armorplan.app.drills.registry import KINDS
 from armorplan.cli.program import run
+from armorplan.cli.workshop_turn import turn_of_a_window
+from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.shipped import samples_folder
+from armorplan.store.workshop_file import WorkshopFile
 
 SHOP = str(samples_folder() / "lantern_week" / "shop.toml")
 BACK = ("elbow_cop", "--kind", "way-back", "--seed", "2", "--focus", "thread-before-closed")
@@ -304,3 +307,23 @@ def test_nobody_is_no_person(path, capsys):
 def test_a_shop_is_no_pattern(capsys):
     assert run(["drill", "lantern_week"]) == 2
     assert "is a shop. This command takes one pattern" in capsys.readouterr().err
+
+
+def test_beside_a_window_that_writes_it_is_judged_and_said_not_to_be_kept(path, capsys):
+    letters = right_letters(capsys, *BACK)
+    clock = SystemClock()
+    WorkshopFile.open(path, clock).close()
+    who = ("--who", "Maud", "--workshop", str(path))
+    with turn_of_a_window(path, clock, write_here=False):
+        found = answered(capsys, *BACK, *who, "--answer", *letters)
+        assert found["judged"]["right"]
+        assert "Not recorded" in found["kept"]
+        assert answered(capsys, "elbow_cop", *who, "--progress")["progress"]["drills"] == 0
+
+
+def test_a_file_that_is_no_workshop_is_told(path, capsys):
+    path.write_text("lanterns", encoding="utf-8")
+    assert run(["drill", "elbow_cop", "--who", "Maud", "--workshop", str(path)]) == 2
+    found = capsys.readouterr()
+    assert str(path) in found.err
+    assert "Traceback" not in found.err

@@ -123,7 +123,19 @@ def picked(options: tuple[Option, ...], wanted: int, chance: random.Random) -> t
     taken = [right[0], *right[1:2][: max(0, wanted - FEWEST)]]
     taken += [*mixed, *rest][: wanted - len(taken)]
     chance.shuffle(taken)
-    return tuple(taken)
+    return tuple(_told_apart(taken))
+
+
+def _told_apart(options: list[Option]) -> Iterator[Option]:
+    """Yield options; those of one title with where each of them begins."""
+    titles = [one.way.title for one in options]
+    for option in options:
+        title = option.way.title
+        if titles.count(title) > 1:
+            first = detail_of(option.way).partition(";")[0]
+            where = first.partition(": ")[2] or lowered(first)
+            option = replace(option, way=replace(option.way, title=f"{title}: {where}"))  # noqa: PLW2901
+        yield option
 
 
 def _moves(problem: RecoveryProblem, way: WayBack) -> tuple[Move, ...]:

@@ -52,7 +52,7 @@ def test_every_sample_holds_exercises_and_none_is_trivial(name, drills):
         assert drill.form is AnswerForm.ONE
         assert 3 <= len(drill.choices) <= WAYS_OFFERED[drill.asked.level]
         assert 1 <= len(right) < len(worth)
-        assert len({(one.title, one.detail) for one in drill.choices}) == len(drill.choices)
+        assert len({one.title for one in drill.choices}) == len(drill.choices)
         assert drill.given
         assert drill.hint
 
@@ -83,10 +83,11 @@ def test_a_search_from_what_stands_finds_the_same_cheapest_way(name, drills):
         assert bool(mistakes) is (drill.rules == (WAY_BACK,))
         found = ways_back(derived_sample(name), drill.done, mistakes).ways
         right = {drill.choice(one).title for one, each in worth.items() if each.right}
-        assert found[0].title in right
+        assert any(title.startswith(found[0].title) for title in right)
         most = found[0].price + max(MARGIN_MIN, MARGIN_SHARE * found[0].price)
         near = {way.title for way in found if way.price <= most and not way.is_risky}
-        assert right <= near | _more_than_needed(drill, worth)
+        for title in right - _more_than_needed(drill, worth):
+            assert title.startswith(tuple(near))
 
 
 def _more_than_needed(drill, worth):
