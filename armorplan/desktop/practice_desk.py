@@ -148,8 +148,8 @@ class PracticeDesk(QObject):
 
     def ask_why(self, posed: Posed, judged: Judged) -> None:
         """Have the second question made."""
-        making = posed.practice.why(posed.drill, judged)
-        self._asker.ask(lambda _report, _should_stop: making())
+        # Asked for within the thread: the first time what makes it is read from disk.
+        self._asker.ask(lambda _report, _stop: posed.practice.why(posed.drill, judged)())
 
     def drop(self) -> None:
         """Want no answer any more."""

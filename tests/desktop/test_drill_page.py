@@ -193,6 +193,25 @@ def test_a_right_answer_of_one_is_shown_and_turned_back(qtbot, panel):
     assert panel.pane.view.form.answer() == ("j2",)
 
 
+def test_an_exercise_is_played_to_its_end_by_mouse(qtbot, panel, practice):
+    def click(name):
+        found = panel.findChildren(QAbstractButton, name)
+        (button,) = [one for one in found if one.isVisible()]
+        QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+        settle(qtbot, panel)
+
+    practice.drill = ONE
+    click("drill_on")
+    click("drill_choice_A")
+    click("drill_answer")
+    assert panel.pane.at is At.WHY
+    click("drill_choice_A")
+    click("drill_answer")
+    assert practice.kept[0][3] is Grade.COULD_TEACH
+    click("drill_on")
+    assert panel.pane.at is At.ASKED
+
+
 def test_the_mistake_is_played_on_the_picture_by_keys(qtbot, panel):
     answer(qtbot, panel, (CLOSE, STRAP, TRIM))
     press(panel, Qt.Key.Key_G)
