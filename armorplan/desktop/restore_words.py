@@ -24,6 +24,7 @@ _ROWS = {
         "{0} notes, measurements and photos",
     ),
     "keepsakes_withdrawn": ("{0} withdrawal of one", "{0} withdrawals of some"),
+    "cut_settings": ("{0} trial of a machine", "{0} trials of machines"),
     "drills": ("{0} answered exercise", "{0} answered exercises"),
     "skills": ("{0} word on a skill", "{0} words on skills"),
 }
