@@ -2,8 +2,8 @@
 
 import pytest
 from desktop.drill_scene import IDS, ORDER, PLAN, RIGHT, wrong
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QAccessible, QValidator
+from PySide6.QtCore import QCoreApplication, QPoint, QPointF, Qt
+from PySide6.QtGui import QAccessible, QValidator, QWheelEvent
 
 from armorplan.desktop.drill_marks import Mark
 from armorplan.desktop.widgets import drill_form_day
@@ -85,6 +85,35 @@ def test_a_slider_tells_whoever_listens_where_the_bar_is(form, qtbot):
     assert told.role() is QAccessible.Role.Slider
     assert told.text(QAccessible.Text.Name) == "A, Case the petals, 45 min: 08:15 to 09:00"
     assert form.fields[A].accessibleName() == "A, Case the petals: begins at"
+
+
+def test_a_value_that_an_assistive_tool_sets_lays_the_bar(form, qtbot):
+    with qtbot.waitSignal(form.changed):
+        QAccessible.queryAccessibleInterface(form.bars[A]).valueInterface().setCurrentValue(5)
+    assert form.answer() == (f"{A}=09:15",)
+    form.show_answer(form.answer(), editable=False)
+    QAccessible.queryAccessibleInterface(form.bars[A]).valueInterface().setCurrentValue(9)
+    assert (form.answer(), form.bars[A].value()) == ((f"{A}=09:15",), 5)
+
+
+@pytest.mark.parametrize("kind", ["bars", "fields"])
+def test_the_wheel_scrolls_past_bars_and_times(form, qtbot, kind):
+    form.show_answer((f"{A}=09:15",), editable=True)
+    widget = getattr(form, kind)[A]
+    widget.setFocus()
+    turn = QWheelEvent(
+        QPointF(5, 5),
+        QPointF(5, 5),
+        QPoint(),
+        QPoint(0, 120),
+        Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,
+    )
+    QCoreApplication.sendEvent(widget, turn)
+    assert not turn.isAccepted()
+    assert form.answer() == (f"{A}=09:15",)
 
 
 def test_a_drag_takes_a_bar_where_it_was_held_and_snaps_to_the_grid(form, qtbot):

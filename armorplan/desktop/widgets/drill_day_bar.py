@@ -1,7 +1,16 @@
 """A bar of the day: laid by mouse and keys, a slider to whoever listens instead of looking."""
 
 from PySide6.QtCore import QRectF, QSignalBlocker, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QColor,
+    QFontMetrics,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QSlider, QWidget
 
 from armorplan.desktop.drill_day_layout import DayScale, DaySpan, Window
@@ -56,6 +65,8 @@ class DayBar(QSlider):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setMouseTracking(True)
+        # Assistive tools set a slider's value by themselves.
+        self.valueChanged.connect(lambda step: self.lay(step * grid))
 
     @property
     def start_min(self) -> int | None:
@@ -74,6 +85,7 @@ class DayBar(QSlider):
         """Lay the bar at the nearest minute of the grid, and tell where that changes anything."""
         to = self._span.snapped(self.row, minute)
         if self.is_fixed or to == self._start:
+            self.show_start(self._start, self._note)
             return
         self.show_start(to)
         self.laid.emit(to)
@@ -125,6 +137,10 @@ class DayBar(QSlider):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         self._held_min = None
         self.unsetCursor()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Turning the wheel scrolls past; it lays no bar by chance."""
+        event.ignore()
 
     def _bar(self, scale: DayScale) -> QRectF:
         return bar_box(QRectF(self.rect()), scale, self._start or 0, self.row.minutes)

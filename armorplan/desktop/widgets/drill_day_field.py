@@ -1,7 +1,7 @@
 """The time at which a bar begins, as it is typed or stepped."""
 
 from PySide6.QtCore import QSignalBlocker, Signal
-from PySide6.QtGui import QValidator
+from PySide6.QtGui import QValidator, QWheelEvent
 from PySide6.QtWidgets import QSpinBox, QWidget
 
 from armorplan.desktop.drill_day_layout import DaySpan
@@ -30,6 +30,10 @@ class TimeField(QSpinBox):
     def _tell(self, step: int) -> None:
         if step >= 0:
             self.laid.emit(step * self._span.day.grid_min)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Turning the wheel scrolls past; it sets no time by chance."""
+        event.ignore()
 
     # --- what Qt asks -------------------------------------------------------------------------
 
