@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 from orders.recovery.build_scenes import SAMPLES, derived_sample
+from orders.recovery.random_recoveries import mild_first
 
 from armorplan.app.drills.reasoning import why_asked
 from armorplan.app.drills.setting import answer_from, drill_for, judged, solved
@@ -16,10 +17,13 @@ from armorplan.app.itself import Itself
 from armorplan.app.mending import WAY_BACK
 from armorplan.app.ways_back import ways_back
 from armorplan.kernel.errors import ArmorplanError
+from armorplan.orders.recovery.model import TICKS
 from armorplan.practice.drill import AnswerForm, Asked, DrillKind, Level
 from armorplan.relations.model import Before, BeforeAll
 
 SEEDS = range(5)
+MOST_MOVES = 14
+"""Of so many moves all states are walked in no time."""
 
 
 def source(name):
@@ -212,3 +216,15 @@ def test_where_the_price_decides_it_is_asked_what_the_way_comes_to(drills):
             others = [one.title for one in why.choices if one.id != why.right]
             assert not any(one in right.sentence for one in others)
     assert asked > 3
+
+
+def test_plain_dijkstra_finds_nothing_cheaper_than_what_is_right(drills):
+    """Dijkstra 1959, over all states, with what the moves alone say: it knows nothing of the search."""
+    looked = 0
+    for name in SAMPLES:
+        for drill, _ in drills[name]:
+            made = _made(Itself(derived_sample(name)), drill.asked)
+            if len(made.state.problem.moves) <= MOST_MOVES:
+                looked += 1
+                assert mild_first(made.state.problem) == round(made.best.way.price * TICKS)
+    assert looked > 12
