@@ -79,7 +79,7 @@ class MistakeMaker:
             form=AnswerForm.ONE,
             given=(
                 done_words(derived, spot.found.learned.done),
-                "If only one step waited, the order would be right.",
+                "If just that one waited, the order would be right.",
             ),
             done=spot.found.learned.done,
             shown=spot.shown,

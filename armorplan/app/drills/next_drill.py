@@ -27,13 +27,14 @@ from armorplan.app.drills.step_words import (
     title_for,
 )
 from armorplan.practice.distance import choice_distance, credit_of
-from armorplan.practice.drill import AnswerForm, Asked, Drill, Judged, Level, Solved
-from armorplan.practice.levels import chance_of
+from armorplan.practice.drill import MOST_STEPS, AnswerForm, Asked, Drill, Judged, Level, Solved
+from armorplan.practice.levels import SIZES, chance_of
 from armorplan.relations.model import Relation
 
-_CHOICES = {Level.STRAP: (4, 5), Level.ROW: (5, 6), Level.PIECE: (6, 8), Level.HARNESS: (8, 10)}
+_CHOICES = {**SIZES, Level.STRAP: (2 * LEAST_OF_EACH, 2 * LEAST_OF_EACH)}
+"""Fewest and most steps to choose from."""
 _DONE_OF_THEM = 2
-"""So many more steps are gathered; they are what is done last, as a rule."""
+"""So many more steps may be gathered; those are done already, in the state that is shown."""
 _SPOTS = 12
 _ATTEMPTS = 8
 
@@ -114,7 +115,7 @@ MAKER = NextMaker()
 def _states(derived: Derived, asked: Asked) -> Iterator[_State]:
     """Yield states that chance offers."""
     low, high = _CHOICES[asked.level]
-    sizes = (low + _DONE_OF_THEM, high + _DONE_OF_THEM)
+    sizes = (low, min(high + _DONE_OF_THEM, MOST_STEPS))
     chance = chance_of(asked)
     for found in StepSets(derived, asked, sizes).offers():
         spots = [chance.random() for _ in range(_SPOTS)]

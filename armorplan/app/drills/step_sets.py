@@ -2,7 +2,8 @@
 
 They are grown round a relation whose reason the exercise is to need, out of the steps of a topic.
 What has to be done before them is done, everything else waits until after, so that their order
-decides, and nothing else.
+decides, and nothing else. Where there are right orders and wrong ones, some wrong one is but two
+neighbours away from a right one: none of these exercises is plain at sight.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
