@@ -149,6 +149,15 @@ def test_leaving_the_second_question_keeps_that_it_was_known(qtbot, panel, pract
     assert panel.pane.at is At.TOLD
 
 
+def test_a_look_at_another_tab_leaves_the_second_question_at_that(qtbot, panel, practice):
+    answer(qtbot, panel, RIGHT)
+    panel.tabs.setCurrentWidget(panel.progress)
+    panel.tabs.setCurrentWidget(panel.exercise)
+    assert panel.pane.at is At.TOLD
+    assert [row[3] for row in practice.kept] == [Grade.KNEW]
+    assert "You knew it." in told(panel)
+
+
 def test_closing_the_window_at_the_second_question_keeps_it_too(qtbot, page, practice):
     answer(qtbot, page.panel, RIGHT)
     page.close()

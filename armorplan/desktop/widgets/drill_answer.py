@@ -124,7 +124,13 @@ class DrillPane(QWidget):
         self.said.emit(sentence)
 
     def settle(self) -> None:
-        """Keep what is answered by now: one goes on, or leaves."""
+        """Keep what is answered by now: one goes on, or leaves; a second question is left at that."""
+        if self.at is At.WHY:
+            self._end()
+        else:
+            self._keep()
+
+    def _keep(self) -> None:
         if self.turn is not None:
             self.turn.settle()
 
@@ -158,7 +164,7 @@ class DrillPane(QWidget):
         turn = self.turn
         if turn is None or self._posed is None:
             return
-        if asked is None:
+        if asked is None or not turn.may_teach:
             self._end()
             return
         turn.why = asked
@@ -174,7 +180,7 @@ class DrillPane(QWidget):
 
     def _end(self) -> None:
         """Tell all there is to tell, keep the first try, and offer what can be done now."""
-        self.settle()
+        self._keep()
         self.view.end_why()
         self._go(At.TOLD)
         self.after.tell()

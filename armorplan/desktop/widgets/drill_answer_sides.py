@@ -11,7 +11,7 @@ from armorplan.desktop.widgets.drill_picture import DrillPicture
 from armorplan.practice.drill import AnswerForm, Drill
 
 SHARES = (540, 560)
-RIGHT_SHARES = (5, 3, 6)
+GIVEN_SHARE, MOST_TOLD_SHARE = 0.28, 0.5
 RIGHT_SHARE = 0.37
 """So much of the height is there for what is known at the picture."""
 LEAST_PX, LEAST_LEFT_PX = 44, 140
@@ -99,10 +99,12 @@ class DrillSides(QSplitter):
         self.share()
 
     def share(self) -> None:
-        """Share the right side anew between what is shown there."""
+        """Share the right side anew: what is told gets what it needs, the picture what is left."""
         high = max(self._right.height(), 1)
-        shares = RIGHT_SHARES if self._is_crowded else (RIGHT_SHARES[0], RIGHT_SHARES[2])
-        self._right.setSizes([high * share for share in shares])
+        told = 0 if self.told.isHidden() else min(self.told.needs_px(), high * MOST_TOLD_SHARE)
+        given = high * GIVEN_SHARE if self._is_crowded else 0
+        sizes = (high - told - given, *((given,) if self._is_crowded else ()), told)
+        self._right.setSizes([round(size) for size in sizes])
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

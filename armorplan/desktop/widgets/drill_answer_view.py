@@ -103,10 +103,8 @@ class DrillView(QWidget):
 
     def show_told(self, told: Told) -> None:
         """Tell what an answer is worth."""
-        is_first = self.told.isHidden()
         self.told.show_told(told)
-        if is_first:
-            self.sides.share()
+        self.sides.share()
 
     def _take_form(self, form: DrillForm | None) -> None:
         old, self.form = self.form, form

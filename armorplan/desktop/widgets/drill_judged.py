@@ -1,5 +1,7 @@
 """What is told beside an exercise: the hint, what the answer is worth, its reasons with links."""
 
+from math import ceil
+
 from PySide6.QtCore import QEvent, Qt, QUrl, Signal
 from PySide6.QtGui import QTextCursor
 from PySide6.QtWidgets import QTextBrowser, QWidget
@@ -7,6 +9,8 @@ from PySide6.QtWidgets import QTextBrowser, QWidget
 from armorplan.desktop.practice_html import Told, hint_html, told_html, told_words
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
+
+PAD_PX = 4
 
 
 class DrillTold(QTextBrowser):
@@ -45,6 +49,11 @@ class DrillTold(QTextBrowser):
         if is_new:
             self.moveCursor(QTextCursor.MoveOperation.Start)
             announce(self, told_words(told))
+
+    def needs_px(self) -> int:
+        """Return how high all that is told is in the present width."""
+        frame = self.height() - self.viewport().height()
+        return ceil(self.document().size().height()) + max(frame, 2) + PAD_PX
 
     def _draw(self) -> None:
         colours = colours_of(self.palette())

@@ -213,5 +213,7 @@ class PracticePanel(QWidget):
         announce(self.said, sentence)
 
     def hideEvent(self, event: QHideEvent) -> None:
-        self.pane.settle()
+        # A window that is only minimized comes back to the question.
+        if not event.spontaneous():
+            self.pane.settle()
         super().hideEvent(event)
