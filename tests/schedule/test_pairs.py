@@ -199,7 +199,7 @@ def test_each_stage_is_the_least_of_all_plans_with_pairs(solver, problem):
 
 @pytest.mark.long
 @given(problem=pair_shops(most=4))
-@settings(_QUICKLY, max_examples=400)
+@settings(_QUICKLY, max_examples=100)
 def test_each_stage_is_the_least_of_all_plans_with_pairs_in_many_drawings(solver, problem):
     held_against_all(solver, problem)
 
@@ -224,7 +224,7 @@ def test_first_plans_with_pairs_hold_and_bounds_are_true(problem):
 
 @pytest.mark.long
 @given(problem=pair_shops(most=4))
-@settings(_QUICKLY, max_examples=600)
+@settings(_QUICKLY, max_examples=200)
 def test_many_first_plans_with_pairs_hold_and_bounds_are_true(problem):
     _first_plan_holds(problem)
 

@@ -6,6 +6,7 @@ from random import Random
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from schedule.full_week import full_week
+from schedule.pair_shops import pair_shops
 from schedule.random_shops import shops
 
 from armorplan.schedule.checker import violations
@@ -44,7 +45,7 @@ def best(solver, problem, hint, stage):
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.filter_too_much],
 )
-@given(shop=shops(), seed=st.integers(0, 99))
+@given(shop=shops() | pair_shops(), seed=st.integers(0, 99))
 def test_a_part_gains_what_the_whole_would_with_all_else_pinned(solver, shop, seed):
     if lag_cycle(shop):
         return

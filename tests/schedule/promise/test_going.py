@@ -1,4 +1,5 @@
 from hypothesis import HealthCheck, given, settings
+from schedule.pair_shops import pair_shops
 from schedule.promise.promise_scenes import (
     DAY,
     DAYTIME,
@@ -27,7 +28,7 @@ from armorplan.schedule.table import Table
 
 
 @settings(max_examples=15, suppress_health_check=[HealthCheck.too_slow])
-@given(problem=shops(most=3))
+@given(problem=shops(most=3) | pair_shops(most=3))
 def test_where_nothing_runs_late_the_plan_holds_and_ends_no_later(problem):
     placed = next(all_plans(problem), None)
     if placed is None:
@@ -46,6 +47,31 @@ def test_where_nothing_runs_late_the_plan_holds_and_ends_no_later(problem):
     )
     assert not violations(problem, Plan(status=Status.GOOD, placed=again))
     assert all(one.start_min <= other.start_min for one, other in zip(again, placed, strict=True))
+
+
+def test_a_pair_waits_for_both_and_keeps_both():
+    pair = (Mode(who="apprentice", minutes=60, name="+maker", also=("maker",)),)
+    problem = problem_of(
+        [
+            hands("cut", 60),
+            Activity(id="rivet", minutes=0, modes=pair),
+            hands("sew", 60),
+            Activity(id="tidy", minutes=30, people=("apprentice",)),
+        ],
+        workers=(MAKER, Worker(id="apprentice", windows=DAYTIME)),
+    )
+    plan = plan_of(
+        cut=(480, 540, "maker"),
+        rivet=(540, 600, "apprentice", "+maker"),
+        sew=(600, 660, "maker"),
+        tidy=(600, 630, "apprentice"),
+    )
+    assert violations(problem, plan) == ()
+    late = gone(problem, plan, cut=2)
+    assert (late["rivet"], late["sew"]) == ((600, 660), (660, 720))
+    assert late["tidy"] == (480, 510), "the apprentice does not wait for the maker idle"
+    slow = gone(problem, plan, rivet=2)
+    assert (slow["sew"][0], slow["tidy"][0]) == (660, 660)
 
 
 def test_who_runs_late_begins_the_next_thing_later_and_stops_at_closing_time():
