@@ -5,10 +5,10 @@ wet that can be made wet first comes back too late where anything has a latest t
 plan exists is proved, and so is the soonest end (``practice.day_plan``).
 """
 
-import random
+from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.day_hours import ON_THE_WEARER, WorkDay, work_days
@@ -82,10 +82,10 @@ class Day:
 @keeping_last
 def day_of(derived: Derived, asked: Asked) -> Day | None:
     """Return the day of an exercise; ``None`` where this build has no two waits that fit one day."""
-    making = _Making(derived, asked)
-    sizes = dict.fromkeys((SIZES[asked.level], *range(SIZES[asked.level], FEWEST - 1, -1)))
-    for size in (*sizes, *range(SIZES[asked.level] + 1, MOST_DAY_STEPS + 1)):
-        found = making.day(size)
+    making, usual = _Making(derived, asked), SIZES[asked.level]
+    sizes = (*range(usual, FEWEST - 1, -1), *range(usual + 1, MOST_DAY_STEPS + 1))
+    for begins_min, size in product((_BEFORE_NOON_MIN, (0,)), sizes):
+        found = making.day(size, begins_min)
         if found is not None:
             return found
     return None
@@ -129,8 +129,8 @@ class _Making:
         pairs.sort(key=lambda pair: focus not in {link.relation.reason.rule for link in pair})
         return tuple(pairs[:_MOST_PAIRS])
 
-    def day(self, size: int) -> Day | None:
-        """Return a day of so many steps."""
+    def day(self, size: int, begins_min: Sequence[int]) -> Day | None:
+        """Return a day of so many steps, begun at opening (0) or so long before noon."""
         tried = 0
         for pair in self._pairs:
             core = self._closed_in({step for link in pair for step in (link.first, link.then)})
@@ -138,7 +138,7 @@ class _Making:
                 continue
             for _ in range(_FILLINGS):
                 steps = self._filled(core, size)
-                found = self._planned(steps) if len(steps) == size else None
+                found = self._planned(steps, begins_min) if len(steps) == size else None
                 if found is not None:
                     return found
             tried += 1
@@ -172,11 +172,11 @@ class _Making:
                 chosen.add(step.id)
         return tuple(step for step in self._steps if step.id in chosen)
 
-    def _planned(self, steps: tuple[Step, ...]) -> Day | None:
+    def _planned(self, steps: tuple[Step, ...], begins_min: Sequence[int]) -> Day | None:
         hours = next(iter(work_days(self._derived.shop, steps, self._chance)), None)
         if hours is None:
             return None
-        from_min = _begins(hours, self._chance)
+        from_min = _begins(hours, self._chance.choice(begins_min))
         links = self._links.among(step.id for step in steps)
         whole = _problem(steps, links, hours, from_min)
         best = best_day(whole, grid_min=GRID_MIN) if _tempts(whole, links) else None
@@ -200,10 +200,9 @@ class _Making:
         )
 
 
-def _begins(hours: WorkDay, chance: random.Random) -> int:
+def _begins(hours: WorkDay, before_noon_min: int) -> int:
     opens, noon = hours.windows[0]
-    early = chance.choice(_BEFORE_NOON_MIN) if hours.closed else 0
-    return max(opens, noon - early) if early else opens
+    return max(opens, noon - before_noon_min) if before_noon_min and hours.closed else opens
 
 
 def _problem(

@@ -305,6 +305,20 @@ def test_the_hours_of_the_lantern_watch_and_its_slower_apprentice():
             assert row.minutes == 2 * found.derived.work.step(row.choice).minutes
 
 
+def test_a_short_afternoon_leaves_days_that_begin_at_opening():
+    shop = one_maker("UTC")
+    hours = tuple(
+        Opening(weekday=day, start=start, end=end)
+        for day in range(5)
+        for start, end in ((time(8), time(12)), (time(15), time(15, 30)))
+    )
+    brief = _in_shop(replace(shop, people=(replace(shop.people[0], hours=hours),)))
+    made = [drill_for(brief, asked(seed, level)) for seed in SEEDS for level in Level]
+    assert all(made)
+    assert {drill.day.from_at.hour for drill in made} == {8, 10}
+    assert all(drill.day.ends_by_at <= drill.day.to_at for drill in made)
+
+
 def test_hours_are_those_of_the_weekday_said():
     drill = drill_for(source("collar"), asked(1, Level.PIECE))
     assert drill.day.closed
