@@ -10,6 +10,7 @@ from armorplan.orders.next_steps import standing
 from armorplan.orders.sequence import one_order
 from armorplan.orders.stretch import relations_within
 from armorplan.practice.drill import AnswerForm, DrillKind, Level
+from armorplan.practice.levels import SIZES
 from armorplan.relations.checking import breaks_of_prefix
 from armorplan.relations.weighing import binding
 
@@ -43,6 +44,7 @@ def test_two_at_least_may_and_two_may_not(made):
         assert len(right) >= 2
         assert len(drill.choices) - len(right) >= 2
         assert drill.form is AnswerForm.SOME
+        assert len(drill.choices) <= max(4, SIZES[drill.asked.level][1])
         for easy in (ids(drill), ids(drill)[:1]):
             assert not judged(source, drill, easy).right
 
