@@ -40,7 +40,7 @@ from armorplan.sheets.worksheet_model import (
 )
 
 WHAT, PROGRESS = "worksheet", "page of progress"
-MOST_EXERCISES = 40
+USUAL_COUNT, MOST_EXERCISES = 8, 40
 _BOXES = {
     AnswerForm.ORDER: Box.PLACE,
     AnswerForm.SOME: Box.TICK,
@@ -63,7 +63,7 @@ class SheetAsked:
     """
 
     kinds: tuple[DrillKind, ...] = ()
-    count: int = 8
+    count: int = USUAL_COUNT
     seed: int = 1
     level: Level = Level.ROW
     piece: str = ""
@@ -141,6 +141,15 @@ def check_worksheet_file(path: Path) -> None:
         ArmorplanError: it cannot be written there, or does not end in .pdf.
     """
     _check_pdf(path, WHAT)
+
+
+def check_progress_file(path: Path) -> None:
+    """Look at a file's name before the work for it is done.
+
+    Raises:
+        ArmorplanError: it cannot be written there, or does not end in .pdf.
+    """
+    _check_pdf(path, PROGRESS)
 
 
 def _check_pdf(path: Path, what: str) -> None:

@@ -13,6 +13,7 @@ from armorplan.app.drills.setting import judged, solved
 from armorplan.app.drills.source import DrillSource
 from armorplan.cli.drill_answer import answer_typed, reason_typed
 from armorplan.cli.drill_asked import asked_plainly, exercise_of, none_like, unsaid
+from armorplan.cli.drill_paper import check_paper, write_progress, write_worksheet
 from armorplan.cli.drill_report import (
     ASKED_WHY,
     DrillReport,
@@ -77,8 +78,11 @@ def drill(chosen: Namespace) -> int:
     derived = derived_for(_without_missing_workshop(chosen))
     with _practice(chosen, derived) as practice, SolverKeeper() as keeper:
         if chosen.progress and practice is not None:
-            return _say_progress(chosen, derived, practice)
+            tell_progress = write_progress if chosen.pdf else _say_progress
+            return tell_progress(chosen, derived, practice)
         source = DrillSource(derived=derived, solve=keeper.solve)
+        if chosen.pdf:
+            return write_worksheet(chosen, derived, source, practice)
         told = _answered(chosen, source, _exercise(chosen, source, practice), practice)
     if chosen.json:
         say_json(_report(chosen, derived, told, practice))
@@ -113,6 +117,7 @@ def _check(chosen: Namespace) -> None:
         raise ArmorplanError(
             "Say which exercise this answers: --kind and --seed, as they were printed with it."
         )
+    check_paper(chosen)
 
 
 def _is_named(chosen: Namespace) -> bool:

@@ -6,6 +6,8 @@ from pathlib import Path
 from armorplan.practice.drill import DrillKind, Level
 
 MOST_SEED = 999_999
+MOST_COUNT = 40
+_PAPERS = ("a4", "letter")
 _SHORT_LEVELS = {"strap": Level.STRAP, "harness": Level.HARNESS}
 _MOST_SECONDS = 24 * 3600.0
 
@@ -51,10 +53,20 @@ def _seconds(given: str) -> float:
     return seconds
 
 
+def _count(given: str) -> int:
+    if not (given.strip().isascii() and given.strip().isdecimal()) or not (
+        1 <= int(given) <= MOST_COUNT
+    ):
+        message = f"'{given}' is no number of exercises from 1 to {MOST_COUNT}"
+        raise ArgumentTypeError(message)
+    return int(given)
+
+
 def add_drill(command: ArgumentParser) -> None:
     """Give the command its own arguments, behind those that read a pattern."""
     _which(command)
     _answered(command)
+    _on_paper(command)
     who = command.add_argument_group("somebody's practice")
     who.add_argument(
         "--who",
@@ -119,3 +131,20 @@ def _answered(command: ArgumentParser) -> None:
         "--hint", action="store_true", help="show the reason that decides it before the answer"
     )
     answered.add_argument("--solution", action="store_true", help="show a right answer, and why")
+
+
+def _on_paper(command: ArgumentParser) -> None:
+    paper = command.add_argument_group("on paper")
+    paper.add_argument(
+        "--pdf",
+        type=Path,
+        metavar="FILE",
+        help="write a worksheet: exercises of each kind in turn, or of --kind, the answers behind; "
+        "with --progress the page of progress",
+    )
+    paper.add_argument(
+        "--count", type=_count, metavar="N", help="how many exercises on it (usual: 8)"
+    )
+    paper.add_argument(
+        "--paper", type=str.lower, choices=_PAPERS, default=_PAPERS[0], help="its size (a4)"
+    )

@@ -68,7 +68,7 @@ def progress_pdf(progress: Progress, zone: str, paper: Paper) -> bytes:
     local = ZoneInfo(zone)
     flow.put(list(_head(progress, title, local, flow.whole_mm)))
     for piece in progress.pieces:
-        flow.put(table_bits(_table(piece, local), flow.whole_mm))
+        flow.put(table_bits(_table(piece, progress.at, local), flow.whole_mm))
     held = BytesIO()
     size = (paper.wide_mm * 72 / 25.4, paper.high_mm * 72 / 25.4)
     canvas = Canvas(held, pagesize=size, pageCompression=1)
@@ -133,32 +133,35 @@ def _fill(ink: Ink, corner: Point, wide: float, state: ReasonState) -> None:
         ink.unclip()
 
 
-def _table(piece: PieceProgress, local: ZoneInfo) -> SheetTable:
+def _table(piece: PieceProgress, at: datetime, local: ZoneInfo) -> SheetTable:
     return SheetTable(
         title=piece.name,
         heads=_HEADS,
-        rows=tuple(_row(reason, local) for reason in piece.reasons),
+        rows=tuple(_row(reason, at, local) for reason in piece.reasons),
         shares=_SHARES,
         notes=(piece.sentence,) if piece.sentence else (),
     )
 
 
-def _row(reason: ReasonRow, local: ZoneInfo) -> SheetRow:
+def _row(reason: ReasonRow, at: datetime, local: ZoneInfo) -> SheetRow:
     last = f" ({reason.last.value})" if reason.last else ""
     return SheetRow(
         cells=(
             reason.name,
             f"{SIGNS[reason.state]} {reason.state.value}",
             f"{_day(reason.last_at, local)}{last}" if reason.last_at else "–",
-            _comes_back(reason, local),
+            _comes_back(reason, at, local),
         )
     )
 
 
-def _comes_back(reason: ReasonRow, local: ZoneInfo) -> str:
+def _comes_back(reason: ReasonRow, at: datetime, local: ZoneInfo) -> str:
     if reason.due_at is None:
         return "–"
-    return "now" if reason.is_due else _day(reason.due_at, local)
+    if reason.is_due:
+        return "now"
+    is_today = reason.due_at.astimezone(local).date() == at.astimezone(local).date()
+    return "later today" if is_today else _day(reason.due_at, local)
 
 
 def _day(at: datetime, local: ZoneInfo) -> str:
