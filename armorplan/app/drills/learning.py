@@ -6,8 +6,10 @@ a joint that no tool gets to any more. What it has to be set before is learned f
 
 import random
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.source import DrillSource
 from armorplan.app.learned_order import refused
 from armorplan.practice.few_orders import FewOrders
 from armorplan.relations.model import Relation
@@ -82,6 +84,13 @@ class Learned:
         return dict.fromkeys(
             tuple(step for step in order if step in self._setting) for order in orders
         )
+
+    def played(self, source: DrillSource) -> DrillSource:
+        """Return the build with what reach taught among its relations, for playing an answer."""
+        if not self._lessons:
+            return source
+        relations = (*source.derived.relations, *self._lessons)
+        return replace(source, derived=replace(source.derived, relations=relations))
 
     @property
     def lessons(self) -> tuple[Relation, ...]:

@@ -116,7 +116,7 @@ class MistakeMaker:
             distance=0 if is_right else 1,
             credit=credit_of(far, _FAR),
             met=met_by(broken, ()) if is_right else met_by((), broken),
-            play=frames(source, drill.shown, done=drill.done),
+            play=frames(learned.played(source), drill.shown, done=drill.done),
         )
 
     def solve(self, source: DrillSource, drill: Drill) -> Solved:

@@ -167,7 +167,7 @@ def _wrong(
         kendall=found.kendall,
         credit=credit_of(found.moves, worst(learned.few).moves),
         met=met_by(kept, broken),
-        play=frames(source, tuple(dict.fromkeys(answer)), done=drill.done),
+        play=frames(learned.played(source), tuple(dict.fromkeys(answer)), done=drill.done),
     )
 
 

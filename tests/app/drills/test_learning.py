@@ -46,6 +46,14 @@ def test_right_is_exactly_what_leaves_nothing_out_of_reach(half):
     assert 0 < told < 24
 
 
+def broken_by(derived, done, order):
+    """Return the step with which the strap goes out of reach."""
+    for at, step in enumerate(order):
+        if out_of_reach(derived, (*done, *order[: at + 1], order[-1])) & {"on"}:
+            return step
+    raise AssertionError
+
+
 def test_it_is_learned_from_the_answer_and_what_mends_it_is_tried(half):
     source, done, steps = half
     place = source.derived.place
@@ -63,6 +71,8 @@ def test_it_is_learned_from_the_answer_and_what_mends_it_is_tried(half):
     assert not told.right
     assert told.because[0].rule in BY_REACH
     assert told.because[0].exact
+    assert told.play[-1].ghosts == ("on",)
+    assert told.play[-2].at == broken_by(source.derived, done, late)
     assert judged(source, drill, told.nearest).right
     assert not out_of_reach(source.derived, (*done, *told.nearest)) & {"on"}
     assert judged(source, drill, solved(source, drill).answer).right
