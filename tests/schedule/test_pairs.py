@@ -13,6 +13,7 @@ from armorplan.schedule.activity import Activity
 from armorplan.schedule.bounds import finish_bound
 from armorplan.schedule.changeovers import changeovers
 from armorplan.schedule.checker import violations
+from armorplan.schedule.claims import open_to
 from armorplan.schedule.comparing import plan_sum
 from armorplan.schedule.measures import goals, times_at_bench
 from armorplan.schedule.parting import parted
@@ -159,6 +160,27 @@ def test_another_apprentice_needs_somebody_beside_as_well():
     ways = [(w.who, w.also) for w in helped.activities[0].ways]
     assert ("apprentice 2", ("maker",)) in ways
     assert ("apprentice 2", ()) not in ways
+
+
+def test_who_else_may_do_it_does_it_alone():
+    opened = open_to(RIVET, ("maker", "apprentice", "helper"))
+    assert {(w.who, w.also, w.minutes) for w in opened.ways} == {
+        ("maker", (), 12),
+        ("apprentice", ("maker",), 8),
+        ("apprentice", (), 12),
+        ("helper", (), 12),
+    }
+
+
+def test_a_conflict_says_who_may_do_it_alone(solver):
+    """The maker sews all his hour while a damp lame waits to be riveted; the apprentice is there."""
+    damp = Activity(id="damp", minutes=5)
+    sew = replace(SEW, minutes=60, latest_start_min=0)
+    lags = (Lag(first="damp", then="rivet", max_lag=20),)
+    bench = shop(replace(damp, latest_start_min=0), RIVET, sew, TIDY, lags=lags, horizon_min=160)
+    plan = best_plan(bench, solver, seconds=10)
+    assert plan.status is Status.NONE
+    assert "only maker may do “rivet” alone" in plan.conflict
 
 
 def test_what_is_under_way_in_a_pair_keeps_both():
