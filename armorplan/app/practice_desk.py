@@ -10,6 +10,7 @@ from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.app.drills.source import DrillSource, Solve
 from armorplan.app.entries import NOT_RECORDED
+from armorplan.app.practice_asked import SheetAsked
 from armorplan.app.practice_people import PracticePeople
 from armorplan.app.practice_record import Records
 from armorplan.app.practice_results import FirstTry, result_of
@@ -31,6 +32,7 @@ from armorplan.practice.drill import (
     WhyAsked,
 )
 from armorplan.practice.grades import Grade
+from armorplan.sheets.worksheet_model import Worksheet
 
 _FORMER = 16
 """So many exercises back it counts which kind was asked."""
@@ -129,6 +131,13 @@ class PracticeDesk(PracticePeople):
     def solving(self, drill: Drill, *, solve: Solve | None = None) -> Callable[[], Solved]:
         """Return what finds the answer."""
         return partial(solved, self._source(solve), drill)
+
+    def worksheet(self, asked: SheetAsked) -> Callable[[], Worksheet]:
+        """Return what makes a worksheet."""
+        # Layout loads only where paper is asked for.
+        from armorplan.app.practice_paper import worksheet
+
+        return partial(worksheet, self._source(), asked)
 
     def diagram(
         self,

@@ -1,7 +1,6 @@
 """Exercises on paper, for a bench without a screen: which ones, and how they are laid out."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -10,6 +9,7 @@ from armorplan.app.drills.naming import KIND_WORDS, ON_PAPER, name_of
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import answer_words, drill_for, letter_of, solved
 from armorplan.app.drills.source import DrillSource
+from armorplan.app.practice_asked import MOST_EXERCISES, SheetAsked
 from armorplan.app.sheet_files import ENDING
 from armorplan.app.sheet_scenes import SheetScenes
 from armorplan.app.week_files import check_place, write_whole
@@ -22,7 +22,6 @@ from armorplan.practice.drill import (
     DayAsked,
     Drill,
     DrillKind,
-    Level,
     Solved,
 )
 from armorplan.practice.progress import Progress
@@ -40,7 +39,6 @@ from armorplan.sheets.worksheet_model import (
 )
 
 WHAT, PROGRESS = "worksheet", "page of progress"
-USUAL_COUNT, MOST_EXERCISES = 8, 40
 _BOXES = {
     AnswerForm.ORDER: Box.PLACE,
     AnswerForm.SOME: Box.TICK,
@@ -49,26 +47,6 @@ _BOXES = {
 }
 _MOST_PARTS = 8
 """More parts than this are not drawn at an exercise: none would be legible beside its choices."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetAsked:
-    """What a worksheet is to hold.
-
-    Attributes:
-        kinds: of these in turn; empty: every kind that the build holds.
-        count: how many exercises; fewer where the build does not hold so many.
-        seed: of the first; each next one counts on.
-        person: whose name stands on it; may be empty.
-    """
-
-    kinds: tuple[DrillKind, ...] = ()
-    count: int = USUAL_COUNT
-    seed: int = 1
-    level: Level = Level.ROW
-    piece: str = ""
-    part: str = ""
-    person: str = ""
 
 
 def worksheet(source: DrillSource, asked: SheetAsked) -> Worksheet:

@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Protocol
 
 from armorplan.app.drills.source import Solve
+from armorplan.app.practice_asked import SheetAsked
 from armorplan.app.rows import Diagram
 from armorplan.practice.drill import (
     Answer,
@@ -19,6 +20,7 @@ from armorplan.practice.drill import (
 )
 from armorplan.practice.grades import Grade
 from armorplan.practice.progress import Progress
+from armorplan.sheets.worksheet_model import Worksheet
 from armorplan.workshop.skill_how import SkillHow
 
 
@@ -120,6 +122,10 @@ class Practising(Protocol):
 
     def solving(self, drill: Drill, *, solve: Solve | None = None) -> Callable[[], Solved]:
         """Return what finds the answer."""
+        ...
+
+    def worksheet(self, asked: SheetAsked) -> Callable[[], Worksheet]:
+        """Return what makes a worksheet; called, it raises ArmorplanError where there is no exercise."""
         ...
 
     def diagram(

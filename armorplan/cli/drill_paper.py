@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.source import DrillSource
+from armorplan.app.practice_asked import USUAL_COUNT, SheetAsked
 from armorplan.cli.drill_asked import asked_plainly
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import say
@@ -47,7 +48,7 @@ def write_worksheet(
     chosen: Namespace, derived: Derived, source: DrillSource, practice: "Practice | None"
 ) -> int:
     """Write a worksheet and say what stands on it; return 0."""
-    from armorplan.app.practice_paper import USUAL_COUNT, SheetAsked, save_worksheet, worksheet
+    from armorplan.app.practice_paper import save_worksheet, worksheet
     from armorplan.sheets.bench_sheet_ink import PAPERS
 
     asked = asked_plainly(derived, chosen)

@@ -6,7 +6,8 @@ from orders.recovery.build_scenes import derived_sample
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import answer_from, drill_for, judged
 from armorplan.app.drills.source import DrillSource
-from armorplan.app.practice_paper import SheetAsked, save_worksheet, worksheet
+from armorplan.app.practice_asked import SheetAsked
+from armorplan.app.practice_paper import save_worksheet, worksheet
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import Asked, DrillKind, Level
 from armorplan.sheets.worksheet_model import Box

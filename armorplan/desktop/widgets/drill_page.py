@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QVBoxLayout, QWidget
 
+from armorplan.app.practice_asked import SheetAsked
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.practice_desk import Posed, Wanted
 from armorplan.desktop.practice_words import looking_words, none_words
@@ -17,8 +18,9 @@ from armorplan.desktop.widgets.drill_page_asked import AskedBar
 from armorplan.desktop.widgets.drill_page_who import WhoField
 from armorplan.desktop.widgets.drill_progress import ProgressPane
 from armorplan.desktop.widgets.drill_skills import SkillsPane
+from armorplan.desktop.widgets.practice_saver import PracticeSaver
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.practice.drill import Asked
+from armorplan.practice.drill import Asked, Level
 
 
 class PracticePanel(QWidget):
@@ -43,6 +45,7 @@ class PracticePanel(QWidget):
         self.pane = DrillPane(bridge, self.exercise, pieces or real_pieces())
         self.progress = ProgressPane(bridge, self)
         self.skills = SkillsPane(bridge, self)
+        self.saver = PracticeSaver(bridge, self)
         self._lay_out()
         self._connect()
         AltLetters(self)
@@ -71,6 +74,9 @@ class PracticePanel(QWidget):
         self.who.changed.connect(self._change_person)
         self.bar.wanted.connect(self.ask)
         self.bar.numbered.connect(self._ask_number)
+        self.bar.sheet_wanted.connect(self._ask_sheet)
+        self.progress.paper_wanted.connect(self.saver.ask_page)
+        self.saver.says.connect(self._say)
         self.pane.onward_wanted.connect(self.ask)
         self.pane.desk.posed.connect(self._pose)
         self.pane.desk.refused.connect(self._refuse)
@@ -110,10 +116,23 @@ class PracticePanel(QWidget):
     def close_jobs(self) -> None:
         """Keep what is answered, and wait for what is under way."""
         self.pane.settle()
-        # What was not heard to its end is asked anew, should the panel be shown again.
-        self._is_stale = self._is_stale or self.pane.desk.is_busy
+        # Nothing is asked anew from here: a page that was closed goes with its panel.
         self.pane.forget()
         self.pane.desk.close()
+        self.saver.end_jobs()
+
+    def _ask_sheet(self) -> None:
+        """Save exercises like the one that is asked, of the kind that is chosen or of each in turn."""
+        kind, asked = self.bar.chosen_kind, self._asked
+        self.saver.ask_sheet(
+            SheetAsked(
+                kinds=(kind,) if kind else (),
+                seed=asked.seed if asked else 1,
+                level=self.bar.chosen_level or (asked.level if asked else Level.ROW),
+                piece=self.bar.chosen_piece,
+                person=self.who.name,
+            )
+        )
 
     # --- what is asked -----------------------------------------------------------------------
 

@@ -1,7 +1,7 @@
 """Which exercise is wanted: its kind, how much of the work, of which piece, and its number."""
 
 from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QSpinBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QPushButton, QSpinBox, QVBoxLayout, QWidget
 
 from armorplan.app.practice_protocol import Practising
 from armorplan.desktop.practice_words import kind_words, level_words
@@ -13,9 +13,13 @@ USUAL_DIGITS, PAD_PX = 5, 16
 
 
 class AskedBar(QWidget):
-    """``wanted`` says that something else was chosen, ``numbered`` carries a number that was typed."""
+    """``wanted`` says that something else was chosen, ``numbered`` carries a number that was typed.
+
+    ``sheet_wanted`` says that exercises like these are to go on paper.
+    """
 
     wanted = Signal()
+    sheet_wanted = Signal()
     numbered = Signal(int)
 
     def __init__(self, parent: QWidget) -> None:
@@ -45,6 +49,14 @@ class AskedBar(QWidget):
         self.number.setPrefix(self.tr("Exercise "))
         self._fit_number()
         row.add(self.number)
+        self.sheet = QPushButton(self.tr("&Worksheet …"), self)
+        self.sheet.setObjectName("drill_sheet")
+        self.sheet.setToolTip(
+            self.tr("Save exercises like these as a PDF, the answers on pages behind")
+        )
+        self.sheet.setAutoDefault(False)
+        self.sheet.clicked.connect(self.sheet_wanted)
+        row.add(self.sheet)
         for box in (self.kind, self.level, self.piece):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
             box.activated.connect(lambda _at: self.wanted.emit())

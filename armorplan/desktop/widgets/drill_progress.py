@@ -62,9 +62,13 @@ def dressed(table: QTableView, model: TwinModel, name: str, spoken: str) -> None
 
 
 class ProgressPane(QWidget):
-    """Shows one person; ``led`` carries the page of a rule that one wants to read."""
+    """Shows one person; ``led`` carries the page of a rule that one wants to read.
+
+    ``paper_wanted`` carries what is shown, to be saved as a page.
+    """
 
     led = Signal(str)
+    paper_wanted = Signal(object)
     said = Signal(str)
 
     def __init__(self, bridge: Bridge, parent: QWidget) -> None:
@@ -78,6 +82,7 @@ class ProgressPane(QWidget):
         self.table = EnterTable(self)
         self.told = QLabel(self)
         self.read = QPushButton(self.tr("&Read the rule"), self)
+        self.paper = QPushButton(self.tr("&Save as PDF …"), self)
         dressed(self.table, self.rows, "practice_reasons", self.tr("Reasons, and how they sit"))
         self._lay_out()
         self.pieces.currentRowChanged.connect(self._show_reasons)
@@ -85,6 +90,7 @@ class ProgressPane(QWidget):
         self.table.taken.connect(self._read)
         self.table.doubleClicked.connect(self._read)
         self.read.clicked.connect(self._read)
+        self.paper.clicked.connect(lambda: self.paper_wanted.emit(self._progress))
 
     def _lay_out(self) -> None:
         for label, name in ((self.head, "practice_sentences"), (self.told, "practice_reason")):
@@ -92,6 +98,8 @@ class ProgressPane(QWidget):
             label.setWordWrap(True)
         self.read.setObjectName("practice_read")
         self.read.setAutoDefault(False)
+        self.paper.setObjectName("practice_paper")
+        self.paper.setAutoDefault(False)
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
         across.addWidget(self.pieces)
@@ -101,6 +109,7 @@ class ProgressPane(QWidget):
         foot = QHBoxLayout()
         foot.addWidget(self.told, 1)
         foot.addWidget(self.read, 0, Qt.AlignmentFlag.AlignTop)
+        foot.addWidget(self.paper, 0, Qt.AlignmentFlag.AlignTop)
         down = QVBoxLayout(self)
         down.addWidget(self.head)
         down.addWidget(across, 1)
