@@ -12,7 +12,8 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from armorplan.practice.few_orders import Bits, FewOrders
+from armorplan.practice.few_orders import FewOrders
+from armorplan.practice.settled_order import Bits
 
 _MOVE = 1_000
 """What a move weighs against a pair turned round: more than all pairs of an exercise together."""

@@ -12,12 +12,10 @@ from functools import cached_property
 
 from armorplan.orders.stretch import relations_within
 from armorplan.practice.drill import MOST_STEPS
+from armorplan.practice.settled_order import Bits, each
 from armorplan.relations.index import first_and_members, is_plain
 from armorplan.relations.model import AfterAny, Relation, Together
 from armorplan.relations.weighing import binding
-
-Bits = int
-"""A set of steps: bit n stands for the step with number n."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +101,7 @@ class FewOrders:
         if self._needs[at] & ~done:
             return False
         after = done | 1 << at
-        return all(each.first & done or each.members & ~after for each in self._lasts[at]) and all(
+        return all(one.first & done or one.members & ~after for one in self._lasts[at]) and all(
             done & some for some in self._any[at]
         )
 
@@ -116,12 +114,12 @@ class FewOrders:
             found: dict[Bits, None] = {}
             for done in layers[-1]:
                 onward[done] = self.may(done)
-                found.update((done | 1 << at, None) for at in _each(onward[done]))
+                found.update((done | 1 << at, None) for at in each(onward[done]))
             layers.append(list(found))
         ways = dict.fromkeys(layers[-1], 1)
         for layer in reversed(layers[:-1]):
             for done in layer:
-                number = sum(ways.get(done | 1 << at, 0) for at in _each(onward[done]))
+                number = sum(ways.get(done | 1 << at, 0) for at in each(onward[done]))
                 if number:
                     ways[done] = number
         return ways
@@ -133,8 +131,7 @@ class FewOrders:
 
     def onward(self, done: Bits) -> tuple[int, ...]:
         """Return by number what may come next, so that the rest can follow."""
-        may, ways = self.may(done), self.ways
-        return tuple(at for at in _each(may) if done | 1 << at in ways)
+        return tuple(at for at in each(self.may(done)) if done | 1 << at in self.ways)
 
     def way_to(self, done: Bits) -> tuple[str, ...]:
         """Return an order of steps that can be done first, so that the rest can follow."""
@@ -142,7 +139,7 @@ class FewOrders:
         while done:
             last = next(
                 at
-                for at in reversed(tuple(_each(done)))
+                for at in reversed(tuple(each(done)))
                 if done ^ 1 << at in self.ways and self.may(done ^ 1 << at) >> at & 1
             )
             found.append(last)
@@ -154,10 +151,10 @@ class FewOrders:
         if sorted(order) != sorted(self.steps):
             return False
         done: Bits = 0
-        for step in order:
-            if not self.may(done) >> self.number[step] & 1:
+        for at in map(self.number.__getitem__, order):
+            if not self.may(done) >> at & 1:
                 return False
-            done |= 1 << self.number[step]
+            done |= 1 << at
         return True
 
     def orders(self) -> Iterator[tuple[str, ...]]:
@@ -172,14 +169,13 @@ class FewOrders:
 
     def drawn(self, chance: random.Random) -> tuple[str, ...]:
         """Return a right order, each as likely as any other; empty where there is none."""
-        found, done = [], 0
+        found: tuple[str, ...] = ()
+        done = 0
         while done != self.whole and self.count:
             nexts = self.onward(done)
-            weights = [self.ways[done | 1 << at] for at in nexts]
-            at = _weighed(chance, nexts, weights)
-            found.append(self.steps[at])
-            done |= 1 << at
-        return tuple(found)
+            at = _weighed(chance, nexts, [self.ways[done | 1 << at] for at in nexts])
+            found, done = (*found, self.steps[at]), done | 1 << at
+        return found
 
 
 def _weighed(chance: random.Random, some: Sequence[int], weights: Sequence[int]) -> int:
@@ -190,10 +186,3 @@ def _weighed(chance: random.Random, some: Sequence[int], weights: Sequence[int])
         if spot < 0:
             return one
     raise AssertionError
-
-
-def _each(bits: Bits) -> Iterable[int]:
-    while bits:
-        low = bits & -bits
-        yield low.bit_length() - 1
-        bits ^= low

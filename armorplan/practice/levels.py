@@ -53,21 +53,6 @@ def chance_of(asked: Asked) -> random.Random:
     return random.Random("/".join(map(str, words)))  # noqa: S311 - a drill, not a secret
 
 
-def sizes_of(level: Level, chance: random.Random, *, most: int = MOST_STEPS) -> tuple[int, ...]:
-    """Return the sizes to try, the wanted ones first in chance's order, then smaller ones.
-
-    Args:
-        level: decides the wanted sizes.
-        chance: mixes them.
-        most: no size is larger, such as the number of steps there are.
-    """
-    low, high = SIZES[level]
-    wanted = [size for size in range(low, high + 1) if size <= most]
-    chance.shuffle(wanted)
-    smaller = range(min(low - 1, most), FEWEST_STEPS - 1, -1)
-    return (*wanted, *smaller)
-
-
 def topics(assembly: Assembly, work: Work, asked: Asked) -> tuple[Topic, ...]:
     """Return what an exercise can be about, in the pattern's order.
 

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from armorplan.practice.few_orders import Bits, FewOrders
+from armorplan.practice.few_orders import FewOrders
+from armorplan.practice.settled_order import Bits
 from armorplan.practice.worst import always_before
 from armorplan.relations.index import first_and_members, is_plain
 from armorplan.relations.model import AfterAny, Relation

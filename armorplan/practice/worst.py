@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from armorplan.practice.few_orders import Bits, FewOrders
-from armorplan.practice.settled_order import SettledOrder
+from armorplan.practice.few_orders import FewOrders
+from armorplan.practice.settled_order import Bits, SettledOrder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

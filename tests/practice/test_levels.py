@@ -1,7 +1,5 @@
 """What an exercise of a level is about: a strap, a row, a piece, all of it."""
 
-import random
-
 import pytest
 from app.drills.drill_sources import asked, source_of
 
@@ -11,7 +9,6 @@ from armorplan.practice.levels import (
     SIZES,
     chance_of,
     mixed_topics,
-    sizes_of,
     topics,
 )
 
@@ -26,13 +23,6 @@ def test_sizes_grow_with_the_level_up_to_the_most_steps():
     assert bounds == sorted(bounds)
     assert bounds[0] == FEWEST_STEPS
     assert bounds[-1] == MOST_STEPS
-
-
-def test_a_small_piece_gives_less():
-    chance = random.Random(1)  # noqa: S311 - a drill, not a secret
-    assert set(sizes_of(Level.PIECE, chance)[:3]) == {7, 8, 9}
-    assert sizes_of(Level.PIECE, chance)[3:] == (6, 5, 4, 3)
-    assert sizes_of(Level.PIECE, chance, most=4) == (4, 3)
 
 
 def test_the_elbow_cop_has_its_straps_rows_and_itself():

@@ -8,7 +8,8 @@ from armorplan.app.drills.learning import Learned
 from armorplan.app.drills.step_sets import StepSet
 from armorplan.app.drills.step_words import weighed
 from armorplan.orders.next_steps import standing
-from armorplan.practice.few_orders import Bits, FewOrders
+from armorplan.practice.few_orders import FewOrders
+from armorplan.practice.settled_order import Bits
 from armorplan.relations.extending import extended
 from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import Relation
