@@ -416,6 +416,22 @@ def test_every_control_can_be_told_by_a_reader_and_reached_by_tab(panel):
         assert unreached == []
 
 
+@pytest.mark.parametrize("at", [At.ASKED, At.WHY], ids=["asked", "why"])
+def test_tab_goes_from_what_is_known_to_the_answer_the_picture_and_the_buttons(qtbot, panel, at):
+    if at is At.WHY:
+        answer(qtbot, panel, RIGHT)
+    assert panel.pane.at is at
+    panel.bar.kind.setFocus()
+    walked = []
+    for _ in range(14):
+        held = panel.window().focusWidget()
+        walked.append(held.objectName())
+        QTest.keyClick(held, Qt.Key.Key_Tab)
+    first = "drill_order" if at is At.ASKED else "drill_choice_A"
+    wanted = ["drill_number", first, "drill_canvas", "drill_answer", "drill_on", "practice_who"]
+    assert [name for name in walked if name in wanted] == wanted
+
+
 @pytest.mark.parametrize("share", [1.0, 2.0], ids=["usual", "twice"])
 def test_nothing_is_cut_on_a_small_screen(qtbot, page, share):
     """A screen of 1024 by 768 leaves this much beside the frame."""

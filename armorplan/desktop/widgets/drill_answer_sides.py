@@ -1,5 +1,7 @@
 """The two sides of an exercise: what is known and the answer; the picture and what is told."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
@@ -26,12 +28,13 @@ QWIDGETSIZE_MAX = 16_777_215
 class DrillSides(QSplitter):
     """Has what is known above the answer, or where it leaves that too little room, at the picture."""
 
-    def __init__(self, picture: DrillPicture, parent: QWidget) -> None:
+    def __init__(self, make_picture: Callable[[QWidget], DrillPicture], parent: QWidget) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
         self._left = QWidget(self)
         self._right = QSplitter(Qt.Orientation.Vertical, self)
         self.given = GivenPane(self._left)
-        self.picture = picture
+        # Made in the order of Tab.
+        self.picture = make_picture(self._right)
         self.told = DrillTold(self._right)
         self._form: DrillForm | None = None
         self._is_crowded = False

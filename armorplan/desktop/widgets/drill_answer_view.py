@@ -19,7 +19,7 @@ class DrillView(QWidget):
         super().__init__(parent)
         self._pieces = pieces
         self.head = QuestionHead(self)
-        self.sides = DrillSides(pieces.make_picture(self), self)
+        self.sides = DrillSides(pieces.make_picture, self)
         self.given, self.picture, self.told = (
             self.sides.given,
             self.sides.picture,

@@ -23,7 +23,7 @@ from armorplan.desktop.widgets.drill_progress_bar import PieceList, chosen_reaso
 from armorplan.desktop.widgets.folding import Folding
 from armorplan.practice.progress import Progress, ReasonRow
 
-LEAST_NAME_LETTERS = 24
+LEAST_NAME_LETTERS = 20
 FOLDED = (3, 2, 4)
 """Left out where there is no room: how it was known, when seen, when due; the words below tell them."""
 SHARES_PX = (320, 700)
