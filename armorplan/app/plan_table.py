@@ -10,6 +10,7 @@ from armorplan.kernel.units import span_words
 from armorplan.schedule.activity import Activity, Window
 from armorplan.schedule.changeovers import Changeover, changeovers, family_words
 from armorplan.schedule.company import beside_in
+from armorplan.schedule.lesson_words import lesson_words
 from armorplan.schedule.problem import Job, Lag, Placed, Plan, Problem
 from armorplan.schedule.shared_paper import is_served
 from armorplan.schedule.sittings import step_of
@@ -73,7 +74,7 @@ def week_table(problem: Problem, plan: Plan, shop: Shop, told: Told) -> WeekTabl
                 *(writer.change(change) for change in changeovers(problem, plan.placed)),
             )
         ),
-        notes=(*told.notes, *writer.waits()),
+        notes=(*told.notes, *writer.waits(), *writer.lessons(plan)),
     )
 
 
@@ -81,6 +82,7 @@ class _Writer:
     """Writes lines of one plan."""
 
     def __init__(self, problem: Problem, plan: Plan, shop: Shop, told: Told) -> None:
+        self._problem = problem
         self._origin_at = problem.origin_at
         self._told = told
         self._lies = {placed.id: placed for placed in plan.placed}
@@ -142,6 +144,10 @@ class _Writer:
                     f"{self._people.get(who, who)} is here {begin:%a} {begin.day} {begin:%b}, "
                     f"{begin:%H:%M} to {end:%H:%M}, and waits {span_words(waited)} of it."
                 )
+
+    def lessons(self, plan: Plan) -> Iterator[str]:
+        """Yield who learns how much from whom."""
+        return lesson_words(self._problem, plan, self._name)
 
     def change(self, change: Changeover) -> PlanLine:
         """Return the line of a bath that is changed: whose hands are free for it, or that none are."""

@@ -14,11 +14,13 @@ from armorplan.app.what_if_rows import SideRow, side_row
 from armorplan.app.why_none import AskedWhy, OnDoing, Why
 from armorplan.schedule.comparing import plan_sum
 from armorplan.schedule.flowing import ShouldStop
+from armorplan.schedule.keeping_to import stood_in
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import begun_plan, best_plan, first_plan
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.rearranging import around_now
 from armorplan.schedule.searching import Solver
+from armorplan.schedule.teaching import taught_plan, untaught, untaught_plan
 
 EACH_S = 3.0
 """How long a better plan is looked for, for each thing asked."""
@@ -75,7 +77,7 @@ class Wishes:
                 return
             other = each.of(problem)
             # What is only added leaves the plan at hand a plan: nothing looks worse for it.
-            plan = begun_plan(other, first_plan(other), at_hand)
+            plan = taught_plan(other, begun_plan(other, first_plan(other), at_hand))
             laid.append((each, other, plan))
             yield replace(row_of(each, other, plan), is_last=False)
         for each, other, first in laid:
@@ -119,11 +121,12 @@ class Wishes:
         )
 
         def seek(tried: Problem) -> Plan:
-            return self.best(tried, hint, should_stop)
+            return untaught_plan(tried, self.best(tried, hint, should_stop))
 
-        found = around_now(
-            problem, at_hand.plan, seek, shift_min=shift_min, should_stop=should_stop
-        )
+        alone = replace(at_hand.plan, placed=untaught(problem, at_hand.plan.placed))
+        found = around_now(problem, alone, seek, shift_min=shift_min, should_stop=should_stop)
+        stood = stood_in(problem, at_hand.plan, shift_min=shift_min)
+        found = replace(found, plan=taught_plan(stood, found.plan, hint.placed))
         words = tonight_words(problem, at_hand.plan, found, naming, shift_min=shift_min)
         moved = moved_rows(problem, at_hand.plan, found, shift_min=shift_min)
         return Tonight(
@@ -135,12 +138,17 @@ class Wishes:
         )
 
     def best(self, problem: Problem, hint: Plan | None, should_stop: ShouldStop) -> Plan:
-        """Return the best plan found in ``each_s``; ``hint``: a plan of a former state of it."""
+        """Return the best plan found in ``each_s``; ``hint``: a plan of a former state of it.
+
+        What can be learned in it is (``schedule.teaching``).
+        """
         if self.each_s <= 0 or should_stop():
-            return begun_plan(problem, first_plan(problem), hint)
-        return best_plan(
-            problem, self.solver, hint=hint, seconds=self.each_s, should_stop=should_stop
-        )
+            plan = begun_plan(problem, first_plan(problem), hint)
+        else:
+            plan = best_plan(
+                problem, self.solver, hint=hint, seconds=self.each_s, should_stop=should_stop
+            )
+        return taught_plan(problem, plan, hint.placed if hint else ())
 
 
 def _shifted(placed: Placed, shift_min: int) -> Placed:

@@ -30,6 +30,7 @@ from armorplan.schedule.measures import any_due
 from armorplan.schedule.planning import FIRST_S, begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Status
 from armorplan.schedule.shop_checks import NOBODY_CAN
+from armorplan.schedule.teaching import taught_plan
 from armorplan.sheets.week_folded import folded
 from armorplan.sheets.week_sheet import spare_words
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
@@ -103,7 +104,14 @@ def _surety(asked: WeekAsked, made: Plan) -> str:
 
 
 def planned(asked: WeekAsked, seconds: float) -> Plan:
-    """Return the best plan found within so many seconds, the serial one at the least."""
+    """Return the best plan found within so many seconds, the serial one at the least.
+
+    What can be learned in it is (``schedule.teaching``).
+    """
+    return taught_plan(asked.problem, _sought(asked, seconds))
+
+
+def _sought(asked: WeekAsked, seconds: float) -> Plan:
     from armorplan.solving.keeper import SolverKeeper
 
     problem = asked.problem

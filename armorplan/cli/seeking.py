@@ -17,10 +17,11 @@ from armorplan.schedule.keeping_to import (
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.near_now import laid_near_now
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
-from armorplan.schedule.problem import Plan, Problem
-from armorplan.schedule.rearranging import still_standing
+from armorplan.schedule.problem import Placed, Plan, Problem
+from armorplan.schedule.rearranging import shifted, still_standing
 from armorplan.schedule.searching import Solver
 from armorplan.schedule.standing import bounds_of, plan_with
+from armorplan.schedule.teaching import taught_plan
 from armorplan.workshop.shop import Shop
 
 LOOK_FOR_S = 20.0
@@ -53,7 +54,35 @@ class Seeker:
         on_better: _Better,
         should_stop: _Stop,
     ) -> Plan:
-        """Return the best plan found in time; the first one is told at once through ``on_better``."""
+        """Return the best plan found in time; the first one is told at once through ``on_better``.
+
+        What can be learned in each is (``schedule.teaching``); what is learned in the plan at hand
+        stays so where it still can.
+        """
+        earlier = _as_it_stood(problem, at_hand)
+
+        def with_lessons(plan: Plan) -> Plan:
+            return taught_plan(problem, plan, earlier)
+
+        found = self._best(
+            problem,
+            hint=hint,
+            at_hand=at_hand,
+            on_better=lambda plan: on_better(with_lessons(plan)),
+            should_stop=should_stop,
+        )
+        return with_lessons(found)
+
+    def _best(
+        self,
+        problem: Problem,
+        *,
+        hint: Plan | None,
+        at_hand: ShownPlan | None,
+        on_better: _Better,
+        should_stop: _Stop,
+    ) -> Plan:
+        """Return the best plan found in time, in which nobody learns anything yet."""
         timed = Deadline(LOOK_FOR_S, should_stop)
         asked = _close_to(problem, at_hand)
         kept = kept_plan(asked, timed) if asked.stood else None
@@ -126,12 +155,22 @@ class Seeker:
             return None
 
 
+def _as_it_stood(problem: Problem, at_hand: ShownPlan | None) -> tuple[Placed, ...]:
+    """Return where steps lie in the plan at hand, in minutes of the problem."""
+    if at_hand is None:
+        return ()
+    return tuple(shifted(problem, at_hand.plan.placed, _shift_min(problem, at_hand)))
+
+
+def _shift_min(problem: Problem, at_hand: ShownPlan) -> int:
+    return (at_hand.origin_at - problem.origin_at) // timedelta(minutes=1)
+
+
 def _close_to(problem: Problem, at_hand: ShownPlan | None) -> Problem:
     """Return the problem that keeps to a plan, where enough of that may still stand."""
     if at_hand is None:
         return problem
-    shift_min = (at_hand.origin_at - problem.origin_at) // timedelta(minutes=1)
-    asked = stood_in(problem, at_hand.plan, shift_min=shift_min)
+    asked = stood_in(problem, at_hand.plan, shift_min=_shift_min(problem, at_hand))
     standing = sum(p.start_min >= 0 for p in asked.stood)
     return asked if standing and standing >= _LEAST_KEPT * len(asked.stood) else problem
 

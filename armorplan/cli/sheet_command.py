@@ -15,6 +15,7 @@ from armorplan.cli.reading import say, say_json, tell, warn
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.teaching import taught_plan
 from armorplan.sheets.bench_sheet_ink import PAPERS
 from armorplan.sheets.printer_scale import TRUE_SCALE, PrinterScale
 from armorplan.sheets.week_table import WeekTable
@@ -78,7 +79,7 @@ def _planned(asked: WeekAsked) -> WeekTable | None:
     plan = None
     if not asked.hindering:
         naming = naming_of(asked.shop, asked.problem)
-        plan = first_plan(asked.problem, naming=naming)
+        plan = taught_plan(asked.problem, first_plan(asked.problem, naming=naming))
     if plan is None or not plan.placed:
         why = plan.conflict if plan else "What hinders it is told above."
         tell(f"There is no plan, so the sheet tells no dates. {why}".strip())

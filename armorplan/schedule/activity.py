@@ -88,6 +88,9 @@ class Activity:
             and goes on as they begin again, each stretch at least this long. Never with a table,
             a dip or ``also``.
         dip: for what goes into a bath. Its modes then name baths.
+        taught: ways with somebody beside that are no quicker than that one alone. No search takes
+            them; a plan found without them may (``teaching``), and the checker knows them. Never
+            for what is fixed, of a table or a dip.
         soon: the sooner the better, once all else is equal: a dry-fit.
         spread: standard deviation of the natural logarithm of its duration; 0 where it is sure.
         cause: what its spread is shared with: all of a cause run late together.
@@ -114,6 +117,7 @@ class Activity:
     soon: bool = False
     spread: float = 0.0
     cause: str = ""
+    taught: tuple[Mode, ...] = ()
     ways: tuple[Mode, ...] = field(init=False, repr=False, compare=False)
     in_pairs: bool = field(init=False, repr=False, compare=False)
 
@@ -157,4 +161,9 @@ class Activity:
 
     def way(self, who: str | None, name: str = "") -> Mode | None:
         """Return the mode told by who and name, or ``None`` where there is none."""
-        return next((w for w in self.ways if w.who == who and w.name == name), None)
+        found = next((w for w in self.ways if w.who == who and w.name == name), None)
+        return self.lesson(who, name) if found is None and self.taught else found
+
+    def lesson(self, who: str | None, name: str) -> Mode | None:
+        """Return the way told by who and name that no search takes, or ``None``; see ``taught``."""
+        return next((w for w in self.taught if w.who == who and w.name == name), None)

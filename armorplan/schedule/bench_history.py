@@ -94,7 +94,9 @@ class ActivityMaker:
         if not step.attended:
             return plain
         laid = self._by_hand(step, plain, is_whole=not worked_min)
-        return replace(laid, modes=quicker_together(laid.modes))
+        modes = quicker_together(laid.modes)
+        lessons = () if laid.dip or table else (w for w in laid.modes if w not in modes)
+        return replace(laid, modes=modes, taught=tuple(lessons))
 
     def _is_at(self, step: Step) -> bool:
         """Tell whether somebody is at a step now: then it keeps all that it takes."""

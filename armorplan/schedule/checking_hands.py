@@ -14,7 +14,7 @@ def hand_violations(problem: Problem, activity: Activity, placed: Placed) -> Ite
 
 
 def _said(problem: Problem, activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]:
-    way = next((w for w in activity.ways if (w.who, w.name) == (placed.who, placed.mode)), None)
+    way = _way(activity, placed)
     is_fixed = activity.fixed_start_min is not None
     if is_fixed and activity.fixed_end_min is not None:
         if placed.end_min != activity.fixed_end_min:
@@ -35,7 +35,7 @@ def _duration(
     if activity.dip is not None:
         return  # The batch says how long it takes.
     if activity.sitting_min and not way.also:
-        worked = sum(_shared(w, placed) for w in _windows(problem, placed.who))
+        worked = sum(_stretches(_windows(problem, placed.who), placed))
         if worked != way.minutes:
             yield "duration", f"is worked at for {worked} min, not {way.minutes}"
         return
@@ -59,7 +59,7 @@ def _sittings(
     activity: Activity, placed: Placed, windows: tuple[Window, ...]
 ) -> Iterator[tuple[str, str]]:
     """Check that it begins and ends within hours, and that no stretch is too short to sit down."""
-    stretches = [n for w in windows if (n := _shared(w, placed)) > 0]
+    stretches = _stretches(windows, placed)
     begins = any(a <= placed.start_min < b for a, b in windows)
     ends = any(a < placed.end_min <= b for a, b in windows)
     if not (begins and ends):
@@ -71,8 +71,14 @@ def _sittings(
 
 def _beside(activity: Activity, placed: Placed) -> tuple[str, ...]:
     """Return who has to be there in this way of doing it, beside who does it."""
-    here = (w.also for w in activity.ways if (w.who, w.name) == (placed.who, placed.mode))
-    return next(here, ())
+    way = _way(activity, placed)
+    return () if way is None else way.also
+
+
+def _way(activity: Activity, placed: Placed) -> Mode | None:
+    """Return the way it is done in, be it one that only a lesson takes."""
+    ways = (*activity.ways, *activity.taught)
+    return next((w for w in ways if (w.who, w.name) == (placed.who, placed.mode)), None)
 
 
 def _busy(activity: Activity, placed: Placed) -> tuple[str, ...]:
@@ -85,8 +91,10 @@ def _windows(problem: Problem, who: str | None) -> tuple[Window, ...]:
     return next((w.windows for w in problem.workers if w.id == who), ())
 
 
-def _shared(window: Window, placed: Placed) -> int:
-    return max(0, min(window[1], placed.end_min) - max(window[0], placed.start_min))
+def _stretches(windows: tuple[Window, ...], placed: Placed) -> list[int]:
+    """Return how long it is worked at in each window that it lies in, none of them for no time."""
+    start, end = placed.start_min, placed.end_min
+    return [min(b, end) - max(a, start) for a, b in windows if a < end and start < b]
 
 
 def people_violations(

@@ -1,7 +1,10 @@
 """A plan in words for the maker: what is sure, what might still be gained. No solver words."""
 
+from collections.abc import Iterable
+
 from armorplan.kernel.units import span_words
 from armorplan.schedule.late_words import late_words
+from armorplan.schedule.lesson_words import lesson_words
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.problem import Plan, Problem, Stage, Status
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
@@ -24,9 +27,11 @@ def plan_words(
     """Return the sentence for the face of the plan, and the details for who asks.
 
     With its problem the builds that are late are named, with the instants in the local time of
-    ``naming``.
+    ``naming``, and what is learned in it is told.
     """
-    return _face(plan, problem, naming or Naming()), _details(plan)
+    named = naming or Naming()
+    lessons = () if problem is None else lesson_words(problem, plan, named.of)
+    return _face(plan, problem, named), _details(plan, lessons)
 
 
 def stage_words(stage: Stage) -> str:
@@ -93,11 +98,12 @@ def _finish_words(finish: Stage | None) -> str:
     return f"This plan holds; a shorter one might save {span_words(finish.value - finish.bound)}."
 
 
-def _details(plan: Plan) -> str:
+def _details(plan: Plan, lessons: Iterable[str]) -> str:
     lines = [stage_words(stage) for stage in plan.stages]
     is_open = any(stage.value > stage.bound for stage in plan.stages[:-1])
     if is_open:
         lines.append(_IN_TURN)
+    lines += lessons
     if plan.placed and plan.made_by in _MADE_BY:
         lines.append(_MADE_BY[plan.made_by])
     if plan.status is Status.STOPPED:

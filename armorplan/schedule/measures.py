@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
 from armorplan.schedule.activity import Activity
-from armorplan.schedule.company import beside_in, beside_somebody
+from armorplan.schedule.company import as_alone, beside_in, beside_somebody
 from armorplan.schedule.keeping import jumps
 from armorplan.schedule.problem import Job, Placed, Problem
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
@@ -59,7 +59,11 @@ def moved(problem: Problem, lies: Mapping[str, Placed]) -> int:
 
 
 def is_as_it_stood(activity: Activity, stood: Placed, placed: Placed) -> bool:
-    """Tell whether a step starts as it stood, with the same people at the bench."""
+    """Tell whether a step starts as it stood, with the same people at the bench.
+
+    Whether somebody learns it from who would do it alone is all one: nobody else has to go by it.
+    """
+    stood, placed = as_alone(activity, stood), as_alone(activity, placed)
     if (placed.start_min, placed.who) != (stood.start_min, stood.who):
         return False
     return placed.mode == stood.mode or beside_in(activity, placed) == beside_in(activity, stood)

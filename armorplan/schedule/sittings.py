@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from armorplan.kernel.units import DAY_MIN
-from armorplan.schedule.activity import Activity
+from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
 
 _MARK = "#"
@@ -78,14 +78,17 @@ def _divided(activity: Activity, longest: Mapping[str, int]) -> tuple[Activity, 
             activity,
             id=activity.id if at == 0 else f"{activity.id}{_MARK}{at + 1}",
             minutes=_share(activity.minutes, at, count),
-            modes=tuple(
-                replace(way, minutes=_share(way.minutes, at, count)) for way in activity.modes
-            ),
+            modes=_shares(activity.modes, at, count),
+            taught=_shares(activity.taught, at, count),
             title=f"{activity.title}, sitting {at + 1} of {count}",
             ends_outside=activity.ends_outside if at + 1 == count else (),
         )
         for at in range(count)
     )
+
+
+def _shares(ways: tuple[Mode, ...], at: int, count: int) -> tuple[Mode, ...]:
+    return tuple(replace(way, minutes=_share(way.minutes, at, count)) for way in ways)
 
 
 def _share(minutes: int, at: int, count: int) -> int:

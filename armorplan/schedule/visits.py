@@ -5,7 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 from math import ceil
 
-from armorplan.schedule.activity import Activity
+from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
 from armorplan.schedule.sittings import visit_id
 from armorplan.steps.model import Step, StepKind, Work
@@ -70,14 +70,18 @@ def with_visits(problem: Problem, work: Work) -> Problem:
 
 def _visits(activity: Activity, step: Step, count: int) -> Iterator[Activity]:
     once = visit_min(step)
-    ways = (replace(w, minutes=ceil(once * w.minutes / step.minutes)) for w in activity.modes)
-    modes = tuple(ways)
+
+    def each(ways: tuple[Mode, ...]) -> tuple[Mode, ...]:
+        return tuple(replace(w, minutes=ceil(once * w.minutes / step.minutes)) for w in ways)
+
+    modes, lessons = each(activity.modes), each(activity.taught)
     for at in range(count):
         yield replace(
             activity,
             id=visit_id(activity.id, at),
             minutes=once,
             modes=modes,
+            taught=lessons,
             title=f"{activity.title}, visit {at + 1} of {count}",
         )
 

@@ -151,7 +151,13 @@ def _another_pair(problem: Problem, who: str) -> Problem:
         more = tuple(
             _as_other(m, who, other.id) for m in activity.modes if who in (m.who, *m.also)
         )
-        return replace(activity, modes=(*activity.modes, *more)) if more else activity
+        lessons = tuple(
+            _as_other(m, who, other.id) for m in activity.taught if who in (m.who, *m.also)
+        )
+        if not (more or lessons):
+            return activity
+        modes, taught = (*activity.modes, *more), (*activity.taught, *lessons)
+        return replace(activity, modes=modes, taught=taught)
 
     return replace(
         problem,
