@@ -22,9 +22,9 @@ FOLDERS = [
     *(path.parent for path in sorted(samples_folder().rglob(PATTERN_FILE))),
 ]
 BENCH = Bench(shelf=read_shelf(), shop=one_maker("UTC"))
-EVERY, MOST = 9, 12
+EVERY, MOST = 9, 6
 """Each reading takes a while: one in so many values is edited through the folder, or so many."""
-FEW = 3
+FEW = 2
 """A draft is derived too, which takes longer: about so many of its texts are edited."""
 
 
