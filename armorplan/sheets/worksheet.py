@@ -45,6 +45,7 @@ _PICTURE_MM, _LESS_MM = 86.0, 54.0
 _SHARE = 0.42
 """So much of the width a picture takes beside its choices."""
 ANSWERS = "Answers"
+CAUTIONS = "Cautions for the work on this sheet"
 
 
 def worksheet_pdf(sheet: Worksheet, paper: Paper) -> bytes:
@@ -57,6 +58,7 @@ def worksheet_pdf(sheet: Worksheet, paper: Paper) -> bytes:
     flow = Flow(paper)
     for number, exercise in enumerate(sheet.exercises, start=1):
         _put_exercise(flow, number, exercise)
+    _put_cautions(flow, sheet)
     before = len(flow.pages)
     _put_answers(flow, sheet)
     held = BytesIO()
@@ -84,7 +86,6 @@ def _put_exercise(flow: Flow, number: int, exercise: SheetExercise) -> None:
     given = [bit for line in exercise.given for bit in _bullet(line, wide)]
     how = text_bits(exercise.how, SMALL, wide)
     day = day_bits(exercise.day, wide) if exercise.day else []
-    cautions = [bit for line in exercise.cautions for bit in text_bits(line, _CAUTION, wide)]
     bits = [
         *head,
         *kept(given),
@@ -92,12 +93,20 @@ def _put_exercise(flow: Flow, number: int, exercise: SheetExercise) -> None:
         gap(2.0, keep=True),
         *_body(exercise, wide),
         *day,
-        *cautions,
     ]
     # An exercise is never parted where a page has room for it; the next one fills what is left.
     if not flow.takes(bits):
         flow.new_page()
     flow.put((*bits, gap(9.0)))
+
+
+def _put_cautions(flow: Flow, sheet: Worksheet) -> None:
+    """Lay the cautions of all exercises below the last: below each they would drown what is asked."""
+    wide = flow.whole_mm
+    told = dict.fromkeys(line for one in sheet.exercises for line in one.cautions)
+    lines = [bit for line in told for bit in _bullet(line, wide, _CAUTION)]
+    if lines:
+        flow.put([*kept((*text_bits(CAUTIONS, STRONG, wide), gap(1.0))), *lines])
 
 
 def _body(exercise: SheetExercise, wide: float) -> list[Bit]:
@@ -110,8 +119,8 @@ def _body(exercise: SheetExercise, wide: float) -> list[Bit]:
     return [beside(_choice_bits(exercise, left), picture, left + 5.0), gap(1.5)]
 
 
-def _bullet(line: str, wide: float) -> list[Bit]:
-    return [beside(text_bits("–", BODY, 5.0), text_bits(line, BODY, wide - 5.0), 4.0)]
+def _bullet(line: str, wide: float, style: Style = BODY) -> list[Bit]:
+    return [beside(text_bits("–", style, 5.0), text_bits(line, style, wide - 5.0), 4.0)]
 
 
 def _choice_bits(exercise: SheetExercise, wide: float) -> list[Bit]:

@@ -69,6 +69,7 @@ def test_exercises_come_first_and_the_answers_on_pages_behind(paper):
         assert f"No anvil reaches {name}" in behind
     assert "Reach · 36 mm · no source" in behind
     assert "9:00" in before
+    assert before.count("Wear eye protection.") == 1
     assert "Name: Piet" in before
     assert all("costume, not protective equipment" in text for text in texts)
 
