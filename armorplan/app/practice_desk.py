@@ -1,6 +1,7 @@
 """Practice at the bench: exercises of its build, who answered which, and what was signed off."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from math import isfinite
 
@@ -61,7 +62,7 @@ class PracticeDesk(PracticePeople):
         who: str = "",
     ) -> None:
         skills = SkillDesk(derived, go_on_in, change, shelves.skills, clock, who=who)
-        super().__init__(derived, skills, Records(shelves.drills, clock), clock)
+        super().__init__(derived, skills, Records(shelves.drills, clock), clock, who=who)
         self._set: dict[str, list[Drill]] = {}
 
     def kinds(self) -> tuple[DrillKind, ...]:
@@ -89,31 +90,40 @@ class PracticeDesk(PracticePeople):
         solve: Solve | None = None,
     ) -> Callable[[], Drill | None]:
         """Return what makes the exercise that is worth most now; asked again: another one."""
-        results, memories = self._records.of(person)
+        source, reasons = self._source(solve), self._reasons()
         shown = self._set.setdefault(person, [])
-        here = tuple(one.asked for one in shown)
-        before = (one.asked for one in results[-_FORMER:])
-        pattern = self._derived().pattern.uuid
-        kept = results[-1].asked if results and results[-1].pattern == pattern else None
         asked = ComingAsked(
             kinds=KINDS if kind is None else tuple(one for one in KINDS if one is kind),
-            former=(*(one for one in before if one not in here), *here),
-            last=shown[-1] if shown else kept,
-            memories=memories,
             at=self._clock.now(),
-            seed=next_seed(len(results), here[-1] if here else kept),
             level=level,
             piece=piece,
         )
-        find = FindComing(self._source(solve), self._reasons(), asked)
 
         def make() -> Drill | None:
-            drill = find()
+            # What somebody answered is read here: it may be thousands of exercises.
+            behind = self._behind(person, source.derived.pattern.uuid, shown, asked)
+            drill = FindComing(source, reasons, behind)()
             if drill is not None:
                 shown[:] = [*shown, drill][-_FORMER:]
             return drill
 
         return make
+
+    def _behind(
+        self, person: str, pattern: str, shown: Sequence[Drill], asked: ComingAsked
+    ) -> ComingAsked:
+        """Return what is asked for with all that somebody answered, and was shown, before it."""
+        results, memories = self._records.of(person)
+        here = tuple(one.asked for one in shown)
+        before = (one.asked for one in results[-_FORMER:])
+        kept = results[-1].asked if results and results[-1].pattern == pattern else None
+        return replace(
+            asked,
+            former=(*(one for one in before if one not in here), *here),
+            last=shown[-1] if shown else kept,
+            memories=memories,
+            seed=next_seed(len(results), here[-1] if here else kept),
+        )
 
     def judging(
         self, drill: Drill, answer: Answer, *, solve: Solve | None = None

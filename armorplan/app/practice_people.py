@@ -26,9 +26,12 @@ class PracticePeople:
         skill_desk: SkillDesk,
         records: Records,
         clock: Clock,
+        *,
+        who: str = "",
     ) -> None:
         self._derived, self._skill_desk = derived, skill_desk
         self._records, self._clock = records, clock
+        self._who = who
         self._known: BuildReasons | None = None
 
     def _reasons(self) -> BuildReasons:
@@ -45,6 +48,11 @@ class PracticePeople:
     def why_not_kept(self) -> str:
         """Return why results cannot be kept here; empty where they are."""
         return self._records.why_not_kept
+
+    @property
+    def who(self) -> str:
+        """Return whoever works in this window, by id or name; empty: nobody is named."""
+        return self._who
 
     def people(self) -> tuple[Practiser, ...]:
         """Return the shop's people, then whoever else has results."""

@@ -71,6 +71,11 @@ class Practising(Protocol):
         """Why results cannot be kept here; empty where they are."""
         ...
 
+    @property
+    def who(self) -> str:
+        """Whoever works in this window, by id or name; empty: nobody is named."""
+        ...
+
     def people(self) -> tuple[Practiser, ...]:
         """Return the shop's people, then whoever else has results."""
         ...
@@ -168,11 +173,14 @@ class Practising(Protocol):
         ...
 
     def progress(self, person: str) -> Progress:
-        """Return how far a person is, as of now."""
+        """Return how far a person is, as of now; asked in any thread, for it may read a good while."""
         ...
 
     def skills(self, person: str = "") -> tuple[SkillRow, ...]:
-        """Return every kind of step of the build for a person, or for everybody; as worked."""
+        """Return every kind of step of the build for a person, or for everybody; as worked.
+
+        Asked in any thread.
+        """
         ...
 
     def sign_off(self, person: str, kind: str, how: SkillHow, by: str, note: str = "") -> str:

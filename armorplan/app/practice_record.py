@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from contextlib import suppress
+from threading import RLock
 
 from armorplan.app.practice_shelf import DrillShelf
 from armorplan.app.read_along import ReadAlong
@@ -42,13 +43,15 @@ class PersonRecord(ReadAlong[Result]):
 class Records:
     """The results of everybody; where nothing keeps them, nobody has any.
 
-    What cannot be read now is read with the next look.
+    What cannot be read now is read with the next look. ``of`` may be asked in any thread: thousands
+    of results take a quarter of a second to read and go through.
     """
 
     def __init__(self, shelf: DrillShelf | None, clock: Clock) -> None:
         self._shelf, self._clock = shelf, clock
         self._known: dict[str, PersonRecord] = {}
         self._number = 0
+        self._busy = RLock()
 
     @property
     def why_not_kept(self) -> str:
@@ -65,12 +68,13 @@ class Records:
         """Return somebody's results in the order they were kept, and how each reason sits."""
         if self._shelf is None or not person:
             return (), {}
-        record = self._known.get(person)
-        if record is None:
-            record = self._known[person] = PersonRecord(person, self._shelf, self._clock)
-        with suppress(WorkshopError):
-            record.read_new()
-        return record.all, record.memories()
+        with self._busy:
+            record = self._known.get(person)
+            if record is None:
+                record = self._known[person] = PersonRecord(person, self._shelf, self._clock)
+            with suppress(WorkshopError):
+                record.read_new()
+            return record.all, record.memories()
 
     def keep(self, result: Result) -> None:
         """Keep a result.

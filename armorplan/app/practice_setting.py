@@ -1,7 +1,7 @@
 """Finds the exercise that is worth most now: tried out one by one, in any thread."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from itertools import chain
 
@@ -40,11 +40,11 @@ class ComingAsked:
     """
 
     kinds: tuple[DrillKind, ...]
-    former: tuple[Asked, ...]
-    last: Drill | Asked | None
-    memories: Mapping[str, Memory]
     at: datetime
-    seed: int
+    former: tuple[Asked, ...] = ()
+    last: Drill | Asked | None = None
+    memories: Mapping[str, Memory] = field(default_factory=dict)
+    seed: int = 1
     level: Level | None = None
     piece: str = ""
 

@@ -1,5 +1,7 @@
 """Practice at the bench: what is missed comes back, results are kept, other windows hear of it."""
 
+import threading
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import timedelta
 from itertools import pairwise
@@ -111,6 +113,27 @@ def test_results_of_another_window_count_here(bench, practice):
     assert heard == ["changed"]
     assert practice.progress("maker").drills == 1
     assert not bench.session.read_along()
+
+
+def test_what_was_answered_is_read_where_the_exercise_is_made(bench, practice, monkeypatch):
+    """Never in the window's thread: thousands of results take a while."""
+    drill = practice.setting(ORDER)()
+    answer(practice, drill, right=False)
+    read_in = []
+    read = bench.workshop.drills.since
+
+    def since(person, seq):
+        read_in.append(threading.get_ident())
+        return read(person, seq)
+
+    monkeypatch.setattr(bench.workshop.drills, "since", since)
+    make = practice.coming("maker")
+    assert read_in == []
+    with ThreadPoolExecutor(1) as pool:
+        assert pool.submit(make).result().asked.focus in drill.rules
+        assert pool.submit(practice.progress, "maker").result().drills == 1
+    assert read_in
+    assert threading.get_ident() not in read_in
 
 
 def test_a_result_changes_no_plan(bench, practice):

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
 import pytest
@@ -49,6 +50,22 @@ def test_each_person_has_their_results_in_the_order_they_were_kept(workshop):
     assert workshop.drills.since("nobody", 0) == ()
     assert workshop.drills.people() == ("ib", "maud")
     assert workshop.drills.number() == 3
+
+
+def test_results_are_read_in_any_thread_as_last_committed(workshop):
+    workshop.drills.keep(RESULT)
+    with ThreadPoolExecutor(1) as pool:
+        read = pool.submit(workshop.drills.since, "ib", 0)
+        assert read.result() == (replace(RESULT, seq=1),)
+
+
+def test_a_file_that_was_taken_away_is_told_of_in_another_thread_and_not_made_anew(
+    workshop, path, monkeypatch
+):
+    monkeypatch.setattr(workshop.drills._tables, "_path", path.with_name("gone.sqlite"))
+    with ThreadPoolExecutor(1) as pool, pytest.raises(WorkshopError, match=r"gone\.sqlite"):
+        pool.submit(workshop.drills.since, "ib", 0).result()
+    assert not path.with_name("gone.sqlite").exists()
 
 
 results = st.builds(
