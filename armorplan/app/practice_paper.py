@@ -151,7 +151,7 @@ def _exercise(source: DrillSource, scenes: SheetScenes, drill: Drill) -> SheetEx
     answer = solved(source, drill)
     return SheetExercise(
         kind=KIND_WORDS[drill.asked.kind],
-        about=f"{drill.title} · {drill.asked.level.words}",
+        about=f"{drill.title} · {name_of(drill.asked)}",
         question=drill.question,
         how=ON_PAPER[drill.form],
         name=name_of(drill.asked),
@@ -186,8 +186,11 @@ def _scene(scenes: SheetScenes, drill: Drill) -> Scene | None:
     """Return the parts of an exercise, its joints with the letters of their choices."""
     marks = {joint: letter_of(drill, one.id) for one in drill.choices for joint in one.joints[:1]}
     is_asked = drill.asked.kind is DrillKind.FIRST
-    parts = dict.fromkeys((*drill.parts, *(part for one in drill.choices for part in one.parts)))
-    if not parts or len(parts) > _MOST_PARTS:
+    shown = (*drill.parts, *(part for one in drill.choices for part in one.parts))
+    # Where a step works at all parts, those the exercise is about are enough.
+    sets = (tuple(dict.fromkeys(shown)), tuple(dict.fromkeys(drill.parts)))
+    parts = next((some for some in sets if 0 < len(some) <= _MOST_PARTS), ())
+    if not parts:
         return None
     return scenes.of_marks(parts, marks if is_asked else {})
 
