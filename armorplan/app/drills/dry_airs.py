@@ -42,7 +42,9 @@ class _Turn:
 _TURNS = (
     _Turn("Damp days", -5, 32, STILL_AIR_M_S),
     _Turn("Cold days", -11, 15, STILL_AIR_M_S),
+    _Turn("Cold and damp days", -11, 36, STILL_AIR_M_S),
     _Turn("Warm, dry days, and a fan blows", 5, -22, 1.5),
+    _Turn("Hot, dry days, and a strong fan blows", 12, -28, 3.0),
 )
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from armorplan.app.derived import Derived
 from armorplan.app.drills.day_links import links_of
 from armorplan.app.drills.dry_looks import Look, because_of_look
+from armorplan.app.drills.dry_misled import nearest
 from armorplan.app.drills.dry_race import goal_rung
 from armorplan.app.drills.dry_setting import DrySet, set_of
 from armorplan.app.drills.dry_words import (
@@ -54,11 +55,9 @@ class DryDrills:
         told = because if drill.form is AnswerForm.ONE else _about(because, asked, wrong)
         distance = 1 if wrong and drill.form is AnswerForm.ONE else len(wrong)
         most = 1 if drill.form is AnswerForm.ONE else len(drill.choices)
-        right = right_words(asked)
-        first = told[0].text if told else ""
         return Judged(
             right=not wrong,
-            sentence=f"{'Right: ' if not wrong else 'Not so: '}{lowered(right)} {first}".rstrip(),
+            sentence=_sentence(right_words(asked), is_right=not wrong),
             because=told,
             nearest=asked.right,
             moved=tuple(wrong),
@@ -71,6 +70,11 @@ class DryDrills:
         """Return the right answer; there is no other."""
         asked = _set(source, drill)
         return Solved(answer=asked.right, because=_because(source.derived, asked))
+
+
+def _sentence(right: str, *, is_right: bool) -> str:
+    """Say what holds; why it does stands in the reasons."""
+    return f"Right: {lowered(right)}" if is_right else right
 
 
 def _set(source: DrillSource, drill: Drill) -> DrySet:
@@ -120,6 +124,10 @@ def _chosen(drill: Drill, answer: Sequence[str]) -> frozenset[str]:
 def _because(derived: Derived, asked: DrySet) -> tuple[Because, ...]:
     if asked.level is Level.ROW:
         return tuple(because_of_look(derived, look, goal_rung(look)) for look in asked.looks)
+    if asked.level is Level.STRAP:
+        look = asked.looks[0]
+        as_told = look.rung() == look.catalogue_rung()
+        return (because_of_look(derived, look, nearest(look) if as_told else None),)
     return tuple(because_of_look(derived, look) for look in asked.looks)
 
 

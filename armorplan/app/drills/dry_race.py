@@ -6,8 +6,14 @@ from armorplan.app.drills.dry_cases import Rung
 from armorplan.app.drills.dry_looks import Look
 from armorplan.drying.body import LIKELY, Body, Multiples, multiples
 
-_CLEAR = 0.1
-"""Two that are ready within this share of the longer drying are told as ready together."""
+BOTH = "both"
+"""Stands for the one that is ready first where nobody can tell which it is."""
+CLEAR = 0.1
+"""Two that are likely ready within this share of the longer drying are too near to tell."""
+_LEVEL = 0.04
+"""Of what is asked as too near to tell it is no more than this share: nobody need reckon finer."""
+_SHORTEST_MIN = 15
+"""Of what dries sooner nobody can say by minutes that two are level."""
 
 
 def goal_rung(look: Look) -> Rung:
@@ -37,13 +43,25 @@ def first_ready(one: Look, other: Look) -> str | None:
 
 def first_likely(one: Look, other: Look) -> str | None:
     """Return the drying that is likely ready first; ``None``: both at about the same time, or never."""
+    apart = _apart(one, other)
+    if apart is None or abs(apart) < CLEAR:
+        return None
+    return (one if apart < 0 else other).case.step.id
+
+
+def are_level(one: Look, other: Look) -> bool:
+    """Tell whether both are likely ready at the same time, so nearly that nobody can tell which is first."""
+    apart = _apart(one, other)
+    lasts = [look.span(goal_rung(look)).likely_min or 0 for look in (one, other)]
+    return apart is not None and abs(apart) <= _LEVEL and min(lasts) >= _SHORTEST_MIN
+
+
+def _apart(one: Look, other: Look) -> float | None:
+    """Return by what share of the longer drying one is likely ready behind the other; ``None``: never."""
     ends = (ready_min(one), ready_min(other))
     if ends[0] is None or ends[1] is None:
         return None
-    longest = max(ends[0] - one.start_min, ends[1] - other.start_min)
-    if abs(ends[0] - ends[1]) < _CLEAR * longest:
-        return None
-    return (one if ends[0] < ends[1] else other).case.step.id
+    return (ends[0] - ends[1]) / max(ends[0] - one.start_min, ends[1] - other.start_min)
 
 
 def first_told(one: Look, other: Look) -> str | None:
@@ -57,16 +75,24 @@ def first_told(one: Look, other: Look) -> str | None:
     return (one if ends[0] < ends[1] else other).case.step.id
 
 
-def all_agree(one: Look, other: Look, first: str) -> bool:
+def all_agree(one: Look, other: Look, first: str | None) -> bool:
     """Tell whether all that one might go by names the first: no exercise is made of that.
 
-    What was wet first, what takes less time, and what the catalogue says.
+    What was wet first, what takes less time or is thinner, and what the catalogue says. ``None``
+    stands for both at about the same time.
     """
     quick = min((one, other), key=lambda look: look.span(goal_rung(look)).likely_min or 0)
-    named = {quick.case.step.id, first_told(one, other)}
+    named = {first_told(one, other)} | ({quick.case.step.id} if first else _thinner(one, other))
     if one.start_min != other.start_min:
         named.add(min((one, other), key=lambda look: look.start_min).case.step.id)
     return named == {first}
+
+
+def _thinner(one: Look, other: Look) -> set[str | None]:
+    thick = [look.case.body.thickness_mm or 0.0 for look in (one, other)]
+    if thick[0] == thick[1]:
+        return set()
+    return {(one if thick[0] < thick[1] else other).case.step.id}
 
 
 def _is_sure(ahead: Look, behind: Look) -> bool:

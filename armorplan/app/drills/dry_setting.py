@@ -1,12 +1,13 @@
-"""Choosing what is asked of drying: where the catalogue's time would mislead, and nothing is a toss-up.
+"""Choosing what is asked of drying: where the catalogue's time may mislead, and nothing is a toss-up.
 
 One thing looked at and how far it is (one strap); two, and which is ready first (a row); several, and
 which may go on (a piece, the whole harness).
 """
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations, product
 
 from armorplan.app.derived import Derived
@@ -14,7 +15,15 @@ from armorplan.app.drills.day_links import DayLinks, links_of
 from armorplan.app.drills.dry_airs import DrillAir, airs_of
 from armorplan.app.drills.dry_cases import DryCase, cases_of
 from armorplan.app.drills.dry_looks import Look
-from armorplan.app.drills.dry_race import all_agree, first_likely, first_ready, first_told
+from armorplan.app.drills.dry_misled import is_misled, is_off, is_ready
+from armorplan.app.drills.dry_race import (
+    BOTH,
+    all_agree,
+    are_level,
+    first_likely,
+    first_ready,
+    first_told,
+)
 from armorplan.app.drills.last_made import keeping_last
 from armorplan.kernel.units import DAY_MIN, HOUR_MIN
 from armorplan.practice.drill import Asked, Level
@@ -41,6 +50,13 @@ _NEAR = 0.3
 _ALIKE = 3
 _MISLED = 0.75
 """How often the catalogue's time misleads about one of several; about one of them it always does."""
+_AS_TOLD, _FAR_OFF = 0.38, 0.55
+"""Up to here, of chance, the catalogue is right about one thing; from there to here it is two rungs off."""
+_LOOKED_AT = 16
+"""Of so many things it is tried whether the catalogue is two rungs off."""
+_LEVEL_SHARE = 0.3
+"""How often two are ready at about the same time."""
+_LEVEL_APART_MIN = range(0, 485, 5)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +65,8 @@ class DrySet:
 
     Attributes:
         level: as it came out: 'one strap' looks at one thing, 'a row' at which of two is first.
-        right: of one thing its rung; of two the step that is ready first; of several all ready ones.
+        right: of one thing its rung; of two the step that is ready first, or ``BOTH``; of several all
+            ready ones.
     """
 
     level: Level
@@ -91,33 +108,50 @@ class _Setting:
         self._airs = _mixed(airs_of(derived.shop.room), self._chance)
 
     def one(self) -> DrySet | None:
-        """Return one thing to look at."""
-        for case, air in product(self._cases, self._airs):
-            if len(case.rungs) < _LEAST_RUNGS:
-                continue
-            by_rung: dict[str, list[Look]] = {}
-            for look in _looks(case, air, _starts(self._chance)):
-                rung = look.rung()
-                if rung is not None and rung != look.catalogue_rung():
-                    by_rung.setdefault(rung, []).append(look)
-            if by_rung:
-                rung = self._chance.choice(sorted(by_rung))
-                look = self._chance.choice(by_rung[rung])
-                return DrySet(level=Level.STRAP, looks=(look,), right=(rung,))
+        """Return one thing to look at: the catalogue is right of it, or off by a rung, or by two."""
+        roll = self._chance.random()
+        wanted = (0, 1, 2) if roll < _AS_TOLD else (2, 1, 0) if roll < _FAR_OFF else (1, 2, 0)
+        cases = [case for case in self._cases if len(case.rungs) >= _LEAST_RUNGS]
+        of_focus = [case for case in cases if case.rule == self._asked.focus]
+        for some, off in product(filter(None, (of_focus, cases)), wanted):
+            for case, air in product(some[: _LOOKED_AT if off > 1 else None], self._airs):
+                found = self._one(case, air, off)
+                if found is not None:
+                    return found
         return None
+
+    def _one(self, case: DryCase, air: DrillAir, off: int) -> DrySet | None:
+        by_rung: dict[str, list[Look]] = {}
+        for look in _looks(case, air, _starts(self._chance)):
+            rung = look.rung()
+            if rung is not None and is_off(look, rung, off):
+                by_rung.setdefault(rung, []).append(look)
+        if not by_rung:
+            return None
+        rung = self._chance.choice(sorted(by_rung))
+        look = self._chance.choice(by_rung[rung])
+        return DrySet(level=Level.STRAP, looks=(look,), right=(rung,))
 
     def two(self) -> DrySet | None:
         """Return two things wet at once: of one treatment, unlike in thickness, or of two.
 
-        In two of three exercises the catalogue's time names the wrong one, or both at once.
+        Now and then both are ready at about the same time, though they were made wet at two, or are
+        unlike in thickness. Else the catalogue's time names the wrong one, or both at once, in half.
         """
         links = links_of(self._derived)
-        wants_misled = self._chance.random() < 2 / 3
+        wants_level = self._chance.random() < _LEVEL_SHARE
+        wants_misled = self._chance.random() < 1 / 2
         pairs = [p for p in combinations(self._cases, 2) if _is_pair(*p) and _are_apart(links, p)]
         pairs.sort(key=lambda pair: pair[0].entry.id != pair[1].entry.id)
-        for wanted in (wants_misled, not wants_misled):
+        pairs = [pair for pair in pairs if self._asked.focus in {c.rule for c in pair}] or pairs
+        ways = (
+            *([self._level] if wants_level else []),
+            partial(self._race, misled=wants_misled),
+            partial(self._race, misled=not wants_misled),
+        )
+        for way in ways:
             for pair, air in product(pairs, self._airs):
-                found = self._race(pair, air, misled=wanted)
+                found = way(pair, air)
                 if found is not None:
                     return found
         return None
@@ -125,20 +159,37 @@ class _Setting:
     def _race(
         self, pair: tuple[DryCase, DryCase], air: DrillAir, *, misled: bool
     ) -> DrySet | None:
-        base = HOUR_MIN * self._chance.randint(*_WET_H)
-        found: list[DrySet] = []
-        for apart, (one, other) in product(_APART_MIN, (pair, pair[::-1])):
-            if (base + apart) // HOUR_MIN >= _SHUT_H:
-                continue
-            now = base + apart
-            looks = (_look(one, air, base, now), _look(other, air, now, now))
+        found: dict[str, list[DrySet]] = {}
+        for looks in self._pairs(pair, air, _APART_MIN):
             first = first_likely(*looks) if all(look.would_dry for look in looks) else None
             if first is None or all_agree(*looks, first):
                 continue
             if (first != first_told(*looks)) is misled and first_ready(*looks) is not None:
-                mixed = looks if self._chance.random() < 1 / 2 else looks[::-1]
-                found.append(DrySet(level=Level.ROW, looks=mixed, right=(first,)))
-        return self._chance.choice(found) if found else None
+                found.setdefault(first, []).append(self._row(looks, first))
+        return self._chance.choice(found[self._chance.choice(sorted(found))]) if found else None
+
+    def _level(self, pair: tuple[DryCase, DryCase], air: DrillAir) -> DrySet | None:
+        found = [
+            looks
+            for looks in self._pairs(pair, air, _LEVEL_APART_MIN)
+            if all(look.would_dry for look in looks)
+            if are_level(*looks) and not all_agree(*looks, None)
+        ]
+        return self._row(self._chance.choice(found), BOTH) if found else None
+
+    def _row(self, looks: tuple[Look, Look], right: str) -> DrySet:
+        mixed = looks if self._chance.random() < 1 / 2 else looks[::-1]
+        return DrySet(level=Level.ROW, looks=mixed, right=(right,))
+
+    def _pairs(
+        self, pair: tuple[DryCase, DryCase], air: DrillAir, aparts: Iterable[int]
+    ) -> Iterator[tuple[Look, Look]]:
+        """Yield looks at two that were made wet so long apart, either of them first."""
+        base = HOUR_MIN * self._chance.randint(*_WET_H)
+        for apart, (one, other) in product(aparts, (pair, pair[::-1])):
+            now = base + apart
+            if now // HOUR_MIN < _SHUT_H:
+                yield _look(one, air, base, now), _look(other, air, now, now)
 
     def several(self) -> DrySet | None:
         """Return several things looked at at one time, some that may go on and some that may not."""
@@ -149,8 +200,8 @@ class _Setting:
                 now = DAY_MIN * _DAYS_BACK + HOUR_MIN * self._chance.choice(_NOW_H)
                 chosen = self._apart(links, self._chance.randint(low, high))
                 looks = [look for case in chosen if (look := self._sure(case, air, now))]
-                ready = tuple(look.case.step.id for look in looks if _is_ready(look))
-                if 0 < len(ready) < len(looks) and any(_is_misled(look) for look in looks):
+                ready = tuple(look.case.step.id for look in looks if is_ready(look))
+                if 0 < len(ready) < len(looks) and any(is_misled(look) for look in looks):
                     self._chance.shuffle(looks)
                     return DrySet(level=self._asked.level, looks=tuple(looks), right=ready)
         return None
@@ -174,8 +225,8 @@ class _Setting:
             if _is_worth(case, lasts) and _is_open(start := now_min - lasts)
             if (look := _look(case, air, start, now_min)).would_dry and look.rung() is not None
         ]
-        misled = [look for look in found if _is_misled(look)]
-        by_ready = {ready: [f for f in found if _is_ready(f) is ready] for ready in (False, True)}
+        misled = [look for look in found if is_misled(look)]
+        by_ready = {ready: [f for f in found if is_ready(f) is ready] for ready in (False, True)}
         wanted = by_ready[self._chance.random() < 1 / 2] or found
         if misled and self._chance.random() < _MISLED:
             wanted = misled
@@ -219,15 +270,6 @@ def _is_open(minute: int) -> bool:
     return minute >= 0 and _OPEN_H * HOUR_MIN <= minute % DAY_MIN < (_SHUT_H - 2) * HOUR_MIN
 
 
-def _is_ready(look: Look) -> bool:
-    return look.case.is_ready(look.rung() or look.case.rungs[0].id)
-
-
-def _is_misled(look: Look) -> bool:
-    """Tell whether the catalogue's time alone is wrong about whether it may go on."""
-    return look.case.is_ready(look.catalogue_rung()) is not _is_ready(look)
-
-
 def _are_apart(links: DayLinks, pair: tuple[DryCase, DryCase]) -> bool:
     one, other = pair
     return links.is_apart(one.wet.id, (other.wet.id,))
@@ -242,12 +284,12 @@ def _is_worth(case: DryCase, lasts: int) -> bool:
 def _is_pair(one: DryCase, other: DryCase) -> bool:
     """Tell whether it is worth asking which of two is ready first.
 
-    Of one treatment, where they wait for the same stage and differ in thickness, faces or dipping;
-    of two, where they take about as long by the catalogue.
+    Of one treatment, where they wait for the same stage and differ in thickness, faces or dipping:
+    what dries at its surface is ready at one time in spite of that. Of two, where they take about as
+    long by the catalogue.
     """
     if one.entry.id == other.entry.id:
-        unlike = one.entry.reference_mm and one.body != other.body
-        return bool(unlike) and one.goal == other.goal
+        return one.body != other.body and one.goal == other.goal
     minutes = sorted(
         case.catalogue_min(rung.stage)
         for case in (one, other)

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Iterator
 from armorplan.app.derived import Derived
 from armorplan.app.drills.dry_airs import clock_words
 from armorplan.app.drills.dry_cases import DryCase
-from armorplan.app.drills.dry_looks import Look
-from armorplan.app.drills.dry_race import goal_rung, ready_min
+from armorplan.app.drills.dry_looks import Look, doses_of
+from armorplan.app.drills.dry_race import BOTH, CLEAR, goal_rung, ready_min
 from armorplan.app.drills.dry_setting import DrySet
 from armorplan.app.drying_reasons import Reason, reasons_of
 from armorplan.drying.body import BOTH_FACES
@@ -16,9 +16,16 @@ from armorplan.practice.drill import Choice, Level
 from armorplan.rules.facts import COATS
 from armorplan.steps.naming import lowered, names
 
-BOTH = "both"
-"""The choice that two are ready at once."""
-_TOGETHER = "Both at about the same time."
+_TOGETHER = "Both at about the same time: too near to tell."
+_PCT = 100
+_RULE_OF_THUMB = (
+    "Rule of thumb: the catalogue's time, times what this leather makes of it, divided by what a minute "
+    "of this air does."
+)
+_NEAR = (
+    f"Two that are likely ready within {_PCT * CLEAR:g} % of the longer drying are ready at about the same "
+    "time."
+)
 _NEXT = {"shape": "Shape it", "coat": "Coat it again", "handle": "Handle it"}
 _SHAPES = ((Stage.TOUCH, "to the touch"), (Stage.HANDLE, "to handle"))
 
@@ -37,7 +44,8 @@ def given_words(derived: Derived, asked: DrySet) -> tuple[str, ...]:
     """Return what is known: the air, what was made wet when, and what the catalogue says."""
     looks = asked.looks
     told = {_catalogue_words(look.case): None for look in looks}
-    return (looks[0].air.said, *(_look_words(derived, look) for look in looks), *told)
+    near = [_NEAR] if asked.level is Level.ROW else []
+    return (looks[0].air.said, *(_look_words(derived, look) for look in looks), *told, *near)
 
 
 def _look_words(derived: Derived, look: Look) -> str:
@@ -96,15 +104,31 @@ def _details(derived: Derived, look: Look) -> str:
 
 
 def hint_words(asked: DrySet) -> str:
-    """Return what slows and what speeds drying here; it names no answer."""
+    """Return what slows and speeds drying here, a rule of thumb and its factors; it names no answer."""
     reasons = dict.fromkeys(reason for look in asked.looks for reason in _reasons(look))
     slow = [reason.words for reason in reasons if reason.longer]
     fast = [reason.words for reason in reasons if not reason.longer]
-    told = [
+    why = [
         *([f"Slower than the catalogue: {'; '.join(slow)}."] if slow else []),
         *([f"Faster: {'; '.join(fast)}."] if fast else []),
     ]
-    return " ".join(told) or "Air and leather are about those of the catalogue: count the minutes."
+    found = why or ["Air and leather are about those of the catalogue: count the minutes."]
+    factors = dict.fromkeys(_factor_words(look) for look in asked.looks)
+    return " ".join([*found, _RULE_OF_THUMB, *factors])
+
+
+def _factor_words(look: Look) -> str:
+    """Say by how much leather and air change the catalogue's times of one thing."""
+    doses = doses_of(look, goal_rung(look))
+    thick = look.case.body.thickness_mm
+    leather = doses.thickness * doses.uptake * doses.shop
+    what = f"{look.case.entry.name} on {thick:.3g} mm" if thick else look.case.entry.name
+    return f"{what}: times {_thumb(leather)}, divided by {_thumb(doses.pace)}."
+
+
+def _thumb(value: float) -> str:
+    """Return a factor as one reckons with it at a bench."""
+    return f"{value:.2g}"
 
 
 def _reasons(look: Look) -> Iterator[Reason]:
@@ -119,6 +143,11 @@ def right_words(asked: DrySet) -> str:
         look = asked.looks[0]
         return next(rung.title for rung in look.case.rungs if rung.id == asked.right[0])
     chosen = [look for look in asked.looks if look.case.step.id in asked.right]
+    if asked.right == (BOTH,):
+        ends = sorted(asked.looks, key=lambda look: ready_min(look) or 0)
+        first, last = (clock_words(ready_min(look) or 0, look.now_min) for look in ends)
+        when = f"at {first}" if first == last else f"at {first} and {last}"
+        return f"Both are ready at about the same time, likely {when}."
     if asked.level is Level.ROW:
         ends = sorted(asked.looks, key=lambda look: ready_min(look) or 0)
         first, last = (clock_words(ready_min(look) or 0, look.now_min) for look in ends)
