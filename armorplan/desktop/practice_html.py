@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from html import escape
+from itertools import chain
 
 from PySide6.QtCore import QCoreApplication
 
@@ -15,7 +16,7 @@ from armorplan.desktop.practice_words import (
     right_shown_words,
 )
 from armorplan.desktop.why_words import force_words, is_rule
-from armorplan.practice.drill import Answer, Because, Drill, Judged, WhyAsked
+from armorplan.practice.drill import LETTERS, Answer, Because, Drill, Judged, WhyAsked
 from armorplan.practice.grades import Grade
 
 RIGHT_SIGN, NOT_YET_SIGN, HINT_SIGN = "\N{CHECK MARK}", "\N{WHITE DIAMOND}", "\N{WHITE CIRCLE}"
@@ -50,7 +51,8 @@ class Told:
 
 def told_html(told: Told, colours: Colours) -> str:
     """Return what is told of an answer in the colours of the theme."""
-    return "".join((*_head(told, colours), *_why(told, colours), *_reasons(told, colours)))
+    tellers = (_head, _why, _reasons, _cautions)
+    return "".join(chain.from_iterable(tell(told, colours) for tell in tellers))
 
 
 def told_words(told: Told) -> str:
@@ -74,8 +76,7 @@ def _head(told: Told, colours: Colours) -> Iterator[str]:
     if told.is_nearest_shown:
         yield f"<p><b>{escape(right_shown_words(told.drill.form))}</b></p>"
     if not told.with_reasons:
-        # What the sentence says may be the very reason that is asked for next.
-        yield _chip(RIGHT_SIGN, _say("Right. And why?"), colours.ready)
+        yield _asked_why(told, colours)
         return
     if judged.right:
         yield _sentence(RIGHT_SIGN, _say("Right"), judged.sentence, colours.ready)
@@ -92,38 +93,67 @@ def _head(told: Told, colours: Colours) -> Iterator[str]:
         yield f"<p>{_quiet(_say('A later try; only the first one is kept.'), colours)}</p>"
 
 
+def _asked_why(told: Told, colours: Colours) -> str:
+    """Return the second question, and no more: what is told else may be the reason it asks for."""
+    question = f"<p><b>{escape(told.why.question)}</b></p>" if told.why else ""
+    return _chip(RIGHT_SIGN, _say("Right. And why?"), colours.ready) + question
+
+
 def _why(told: Told, colours: Colours) -> Iterator[str]:
-    """Say of the second question what was true, and what was not."""
-    if told.why is None or not told.reason:
+    """Say the second question again: each reason, which was chosen, and what there is to say of it."""
+    why = told.why
+    if why is None or not told.reason:
         return
-    texts = dict(told.why.because)
-    titles = {one.id: one.title for one in told.why.choices}
-    is_right = told.reason == told.why.right
+    is_right = told.reason == why.right
     sign, colour = (RIGHT_SIGN, colours.ready) if is_right else (NOT_YET_SIGN, colours.drying)
     word = _say("That is the reason") if is_right else _say("Another reason holds here")
-    yield _chip(sign, word, colour)
-    for one in dict.fromkeys((told.why.right, told.reason)):
-        text = texts.get(one, "") or titles.get(one, "")
-        yield f"<p>{escape(text)}</p>"
+    yield f"<hr>{_chip(sign, word, colour)}<p>{escape(why.question)}</p>"
+    texts = dict(why.because)
+    for letter, one in zip(LETTERS, why.choices, strict=False):
+        named = f"{letter}&nbsp;&nbsp;{escape(one.title)}"
+        if one.id not in (why.right, told.reason):
+            yield f"<p>{_quiet_html(named, colours)}</p>"
+            continue
+        sign, colour = (
+            (RIGHT_SIGN, colours.ready) if one.id == why.right else (NOT_YET_SIGN, colours.drying)
+        )
+        chosen = _say(" (your choice)") if one.id == told.reason else ""
+        said = f"<br>{escape(texts[one.id])}" if texts.get(one.id) else ""
+        marked = f'<span style="color:{colour}">{sign}</span>'
+        yield f"<p>{marked}&nbsp;<b>{named}</b>{_quiet(chosen, colours)}{said}</p>"
 
 
 def _reasons(told: Told, colours: Colours) -> Iterator[str]:
     if not told.with_reasons:
         return
     for because in told.judged.because:
-        # What stands in the box of cautions is not said again.
+        # What stands among the cautions of the work is not said again.
         cautions = tuple(one for one in because.cautions if one not in told.drill.cautions)
-        yield f"<hr>{_reason(replace(because, cautions=cautions), colours)}"
+        # Where the judgement gives the reason word for word, only what stands behind it follows.
+        is_said = because.text in told.judged.sentence
+        text = "" if is_said else f"<p>{escape(because.text)}</p>"
+        yield f"<hr>{text}{_feet(replace(because, cautions=cautions), colours)}"
 
 
-def _reason(because: Because, colours: Colours) -> str:
+def _cautions(told: Told, colours: Colours) -> Iterator[str]:
+    """Tell the cautions of the work whole, once it is answered."""
+    if told.with_reasons and told.drill.cautions:
+        title = (
+            f'<b style="color:{colours.alarm}">\N{WARNING SIGN}&nbsp;{escape(_say("Caution"))}</b>'
+        )
+        lines = "<br>".join(escape(one) for one in told.drill.cautions)
+        yield f"<hr><p>{title}<br>{lines}</p>"
+
+
+def _feet(because: Because, colours: Colours) -> str:
+    """Tell what stands behind a reason: its force, numbers, cautions, source and rule."""
     feet = [force_words(because.force)] if because.force else []
     feet += [_say("Numbers: {0}.").format(", ".join(because.numbers))] if because.numbers else []
     feet += [_say("Caution: {0}").format(" ".join(because.cautions))] if because.cautions else []
     source = because.source.rstrip(".")
     feet += [_say("Source: {0}.").format(source)] if source else []
     lines = "<br>".join(_quiet(foot, colours) for foot in feet)
-    return f"<p>{escape(because.text)}</p><p>{lines}<br>{_rule(because, colours)}</p>"
+    return f"<p>{lines}<br>{_rule(because, colours)}</p>"
 
 
 def _rule(because: Because, colours: Colours) -> str:
@@ -136,11 +166,21 @@ def _rule(because: Because, colours: Colours) -> str:
 
 
 def _sentence(sign: str, word: str, sentence: str, colour: str) -> str:
-    """Return a sentence behind a shape and a word, which many sentences begin with themselves."""
-    begun = sentence.removeprefix(word)
-    rest = begun if begun != sentence else f": {sentence}"
-    marked = f'<span style="color:{colour}">{sign}&nbsp;{escape(word)}</span>'
-    return f"<p><b>{marked}{escape(rest)}</b></p>"
+    """Return a sentence behind a shape and a word, which many sentences begin with themselves.
+
+    Only the first sentence is as heavy as a verdict.
+    """
+    first, stop, more = sentence.partition(". ")
+    begun = first.removeprefix(word)
+    opened = first.split(" ", 1)[0].rstrip(",:;.")
+    if begun != first:
+        shown = f"{escape(word)}</span>{escape(begun)}"
+    elif opened == word.split(" ", 1)[0]:
+        shown = f"{escape(opened)}</span>{escape(first.removeprefix(opened))}"
+    else:
+        shown = f"{escape(word)}</span>: {escape(first)}"
+    marked = f'<b><span style="color:{colour}">{sign}&nbsp;{shown}{stop.strip()}</b>'
+    return f"<p>{marked} {escape(more)}</p>"
 
 
 def _chip(sign: str, word: str, colour: str) -> str:
@@ -148,4 +188,8 @@ def _chip(sign: str, word: str, colour: str) -> str:
 
 
 def _quiet(text: str, colours: Colours) -> str:
-    return f'<span style="color:{colours.quiet}">{escape(text)}</span>'
+    return _quiet_html(escape(text), colours)
+
+
+def _quiet_html(html: str, colours: Colours) -> str:
+    return f'<span style="color:{colours.quiet}">{html}</span>'

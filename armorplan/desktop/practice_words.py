@@ -139,6 +139,11 @@ def _named(drill: Drill, names: Sequence[str]) -> str:
     return BETWEEN.join(f"'{title}'" for title in titles)
 
 
+def cautions_words(count: int) -> str:
+    """Name the line behind which the cautions of the work stand."""
+    return _say("Cautions of this work ({0})").format(count)
+
+
 def nearest_button_words(form: AnswerForm, *, is_shown: bool) -> str:
     """Return what the button says that turns between a right answer and the one given."""
     if is_shown:

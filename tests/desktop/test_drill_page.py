@@ -3,7 +3,18 @@
 import threading
 
 import pytest
-from desktop.fake_practice import CLOSE, DAY, ONE, ORDER, REASON, RIGHT, STRAP, TRIM, FakePractice
+from desktop.fake_practice import (
+    CLOSE,
+    DAY,
+    ONE,
+    ORDER,
+    REASON,
+    RIGHT,
+    STRAP,
+    TRIM,
+    WHY,
+    FakePractice,
+)
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import QPoint, Qt, QUrl
 from PySide6.QtGui import QFontMetricsF
@@ -74,7 +85,6 @@ def test_an_exercise_stands_there_with_all_that_is_known(panel, practice):
     assert view.head.question.text() == ORDER.question
     known = view.given.findChild(QWidget, "drill_known").text()
     assert all(line in known for line in ORDER.given)
-    assert view.given.findChild(QWidget, "why_cautions") is not None
     assert panel.bar.number.text() == "Exercise 7"
     assert shown_buttons(panel) == ["drill_answer", "drill_hint", "drill_on"]
     assert not view.told.isVisible()
@@ -129,17 +139,49 @@ def test_a_right_answer_is_asked_why_before_its_reasons_are_told(
     qtbot, panel, practice, letter, grade, words
 ):
     answer(qtbot, panel, RIGHT)
+    view = panel.pane.view
     assert panel.pane.at is At.WHY
-    assert panel.pane.view.head.question.text() == "Why does the strap come first?"
-    assert told(panel).split() == ["✓", "Right.", "And", "why?"]
+    assert told(panel).splitlines() == ["✓ Right. And why?", WHY.question]
     assert practice.kept == []
+    # The first question, what is known of it and what was answered stay in sight.
+    assert view.head.question.text() == ORDER.question
+    assert view.form.isVisible()
+    assert view.given.isVisible()
+    assert view.form.answer() == RIGHT
     press(panel, letter, Qt.KeyboardModifier.NoModifier)
     press(panel, Qt.Key.Key_Return)
     assert practice.kept[0][3] is grade
     assert words in told(panel)
     assert "Once the boss is <closed>" in told(panel)
-    assert panel.pane.view.head.question.text() == ORDER.question
-    assert panel.pane.view.form.isVisible()
+    assert view.asked_form is view.form
+
+
+def test_the_reason_chosen_stays_marked_with_what_there_is_to_say_of_it(qtbot, panel):
+    answer(qtbot, panel, RIGHT)
+    press(panel, Qt.Key.Key_B, Qt.KeyboardModifier.NoModifier)
+    press(panel, Qt.Key.Key_Return)
+    lines = told(panel).splitlines()
+    at = lines.index(WHY.question)
+    assert lines[at + 1 : at + 5] == [
+        "✓ A  Later no anvil reaches it.",
+        "41.5 mm lie between, 38 mm reach.",
+        "◇ B  It has to dry first. (your choice)",
+        "A strap is not dyed here.",
+    ]
+
+
+@pytest.mark.parametrize("by", ["key", "click"])
+def test_cautions_are_one_line_until_they_are_opened(panel, by):
+    (line,) = panel.pane.view.given.findChildren(QAbstractButton, "drill_cautions")
+    box = panel.pane.view.given.findChild(QWidget, "why_cautions")
+    assert line.text() == "&Cautions of this work (1)"
+    assert not box.isVisible()
+    if by == "key":
+        line.setFocus()
+        QTest.keyClick(line, Qt.Key.Key_Return)
+    else:
+        QTest.mouseClick(line, Qt.MouseButton.LeftButton)
+    assert box.isVisible()
 
 
 def test_leaving_the_second_question_keeps_that_it_was_known(qtbot, panel, practice):
@@ -204,7 +246,8 @@ def test_a_right_answer_of_one_is_shown_and_turned_back(qtbot, panel):
 
 def test_an_exercise_is_played_to_its_end_by_mouse(qtbot, panel, practice):
     def click(name):
-        found = panel.findChildren(QAbstractButton, name)
+        found = panel.pane.view.asked_form.findChildren(QAbstractButton, name)
+        found = found or panel.findChildren(QAbstractButton, name)
         (button,) = [one for one in found if one.isVisible()]
         QTest.mouseClick(button, Qt.MouseButton.LeftButton)
         settle(qtbot, panel)
@@ -427,8 +470,9 @@ def test_tab_goes_from_what_is_known_to_the_answer_the_picture_and_the_buttons(q
         held = panel.window().focusWidget()
         walked.append(held.objectName())
         QTest.keyClick(held, Qt.Key.Key_Tab)
-    first = "drill_order" if at is At.ASKED else "drill_choice_A"
-    wanted = ["drill_number", first, "drill_canvas", "drill_answer", "drill_on", "practice_who"]
+    why = ["drill_choice_A"] if at is At.WHY else []
+    here = ["drill_cautions", "drill_order", "drill_canvas", *why, "drill_answer", "drill_on"]
+    wanted = ["drill_number", *here, "practice_who"]
     assert [name for name in walked if name in wanted] == wanted
 
 

@@ -77,10 +77,35 @@ def test_a_sentence_that_begins_with_the_word_does_not_say_it_twice():
     assert html.count("Right") == 1
 
 
-def test_cautions_that_stand_in_the_box_are_not_said_again():
-    assert "Caution" not in told_html(told((CLOSE, STRAP, TRIM)), LIGHT)
+def test_cautions_of_the_work_are_told_whole_and_once_after_the_answer():
+    html = told_html(told((CLOSE, STRAP, TRIM)), LIGHT)
+    assert html.count("Wear eye protection.") == 1
+    assert "Wear eye protection." not in told_html(told(RIGHT, with_reasons=False), LIGHT)
     bare = replace(told((CLOSE, STRAP, TRIM)), drill=replace(ORDER, cautions=()))
     assert "Caution: Wear eye protection." in told_html(bare, LIGHT)
+
+
+def test_a_reason_that_the_judgement_gives_word_for_word_is_not_told_twice():
+    one = told((CLOSE, STRAP, TRIM))
+    said = replace(one, judged=replace(one.judged, sentence=f"It is too late. {REASON.text}"))
+    html = told_html(said, LIGHT)
+    assert html.count("no anvil reaches the strap") == 1
+    assert "Numbers: 41.5 mm, 38 mm." in html
+
+
+@pytest.mark.parametrize(
+    ("sentence", "begun"),
+    [
+        ("Not yet: the boss is wet.", "Not yet</span>: the boss is wet."),
+        ("Not that one: it has all it needs.", "Not</span> that one: it has all it needs."),
+        ("The boss is wet.", "Not yet</span>: The boss is wet."),
+    ],
+    ids=["begins so", "says not", "says why"],
+)
+def test_not_is_said_once(sentence, begun):
+    one = told((CLOSE, STRAP, TRIM))
+    html = told_html(replace(one, judged=replace(one.judged, sentence=sentence)), LIGHT)
+    assert begun in html
 
 
 def test_every_kind_level_and_grade_has_words_of_its_own():

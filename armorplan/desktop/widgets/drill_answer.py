@@ -109,6 +109,7 @@ class DrillPane(QWidget):
         """Go on from the answer given; what comes of it counts for nothing."""
         if self.at is At.TOLD and self.after.worth is not None:
             self.after.go_on_from()
+            self.view.told.forget()
             self._go(At.AGAIN)
             self.view.begin()
 
@@ -168,6 +169,7 @@ class DrillPane(QWidget):
             self._end()
             return
         turn.why = asked
+        self.after.tell(is_open=True)
         self.view.ask_why(why_drill(turn.drill, asked))
         self._go(At.WHY)
         self.view.begin()

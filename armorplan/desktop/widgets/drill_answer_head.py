@@ -8,7 +8,8 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from armorplan.desktop.practice_words import form_words, number_words
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.why_panel import Caution
+from armorplan.desktop.widgets.drill_cautions import CautionFold
+from armorplan.desktop.widgets.drill_ring import KeyRing
 from armorplan.practice.drill import Drill
 
 ARM_MM = 700.0
@@ -66,7 +67,7 @@ class QuestionHead(QWidget):
 
 
 class GivenPane(QScrollArea):
-    """What is known, line by line, what an answer is made of, and the cautions; scrolled where long.
+    """What is known, line by line, what an answer is made of, the cautions; scrolled where long.
 
     ``changed`` says that it takes another height.
     """
@@ -81,6 +82,7 @@ class GivenPane(QScrollArea):
         self.setWidgetResizable(True)
         self.viewport().setAutoFillBackground(False)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        KeyRing(self)
         self._drill: Drill | None = None
         self._within: QWidget | None = None
         self._wanted_px = MOST_HINT_PX
@@ -111,10 +113,13 @@ class GivenPane(QScrollArea):
         how = f'<span style="color:{quiet}">{escape(form_words(drill.form))}</span>'
         down.addWidget(_label(how, within, "drill_how"))
         if drill.cautions:
-            down.addWidget(Caution(drill.cautions, within))
+            fold = CautionFold(drill.cautions, within)
+            fold.turned.connect(self.changed)
+            down.addWidget(fold)
         down.addStretch(1)
-        said = " ".join((*drill.given, form_words(drill.form), *drill.cautions))
-        self.setAccessibleDescription(said)
+        self.setAccessibleDescription(
+            " ".join((drill.question, *drill.given, form_words(drill.form)))
+        )
         return within
 
     def want(self, high_px: int) -> None:

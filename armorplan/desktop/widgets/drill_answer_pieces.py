@@ -15,7 +15,7 @@ from armorplan.practice.drill import Drill
 class Pieces(NamedTuple):
     """Makes a picture, and a form for each exercise; tests take their own."""
 
-    make_form: Callable[[Drill, DrillPicture, QWidget], DrillForm]
+    make_form: Callable[[Drill, DrillPicture | None, QWidget], DrillForm]
     make_picture: Callable[[QWidget], DrillPicture]
 
 

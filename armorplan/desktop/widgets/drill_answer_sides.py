@@ -1,6 +1,7 @@
 """The two sides of an exercise: what is known and the answer; the picture and what is told."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from itertools import pairwise
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
@@ -13,7 +14,7 @@ from armorplan.desktop.widgets.drill_picture import DrillPicture
 from armorplan.practice.drill import AnswerForm, Drill
 
 SHARES = (540, 560)
-GIVEN_SHARE, MOST_TOLD_SHARE = 0.28, 0.5
+GIVEN_SHARE, MOST_TOLD_SHARE, MOST_ASKED_SHARE = 0.28, 0.5, 0.72
 RIGHT_SHARE = 0.37
 """So much of the height is there for what is known at the picture."""
 LEAST_PX, LEAST_LEFT_PX = 44, 140
@@ -37,6 +38,7 @@ class DrillSides(QSplitter):
         self.picture = make_picture(self._right)
         self.told = DrillTold(self._right)
         self._form: DrillForm | None = None
+        self._why: DrillForm | None = None
         self._is_crowded = False
         self._left.setMinimumHeight(LEAST_LEFT_PX)
         self._column = QVBoxLayout(self._left)
@@ -60,23 +62,26 @@ class DrillSides(QSplitter):
         self._form = form
         self._column.insertWidget(self._column.count() - 1, form, 1)
         form.show()
-        before: QWidget = self.given
-        for widget in _in_turn(form):
-            QWidget.setTabOrder(before, widget)
-            before = widget
+        _chain(self.given, (*_in_turn(self.given), *_in_turn(form)))
         self.fit()
 
-    def go_back_to(self, form: DrillForm) -> None:
-        """Show a form again that was hidden by another one."""
-        self._form = form
-        form.show()
-        self.fit()
+    def ask_beside(self, why: DrillForm) -> None:
+        """Ask the second question under the picture: the first one and its answer stay in sight."""
+        self._why = why
+        self._right.addWidget(why)
+        why.show()
+        _chain(self.told, _in_turn(why))
+        self.share()
 
     def take_out(self, form: DrillForm) -> None:
         """Have a form no more in the way."""
         self._column.removeWidget(form)
         if self._form is form:
             self._form = None
+        if self._why is form:
+            self._why = None
+            # Out of the splitter at once: it would keep its share until it is deleted.
+            form.setParent(self)
 
     def fit(self) -> None:
         """Have what is known where all of it can be seen, if there is such a place."""
@@ -104,9 +109,14 @@ class DrillSides(QSplitter):
     def share(self) -> None:
         """Share the right side anew: what is told gets what it needs, the picture what is left."""
         high = max(self._right.height(), 1)
-        told = 0 if self.told.isHidden() else min(self.told.needs_px(), high * MOST_TOLD_SHARE)
-        given = high * GIVEN_SHARE if self._is_crowded else 0
-        sizes = (high - told - given, *((given,) if self._is_crowded else ()), told)
+        why = _answer_px(self._why, self._why.drill, high) if self._why else 0
+        told = 0 if self.told.isHidden() else self.told.needs_px()
+        most = high * (MOST_ASKED_SHARE if why else MOST_TOLD_SHARE)
+        told = min(told, most)
+        why = min(why, most - told)
+        given = min(high * GIVEN_SHARE, high - told - why) if self._is_crowded else 0
+        left = max(high - told - why - given, 0)
+        sizes = (left, *((given,) if self._is_crowded else ()), told, why)
         self._right.setSizes([round(size) for size in sizes])
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -124,8 +134,14 @@ def _answer_px(form: DrillForm, drill: Drill, high_px: int) -> float:
     return sum(max(LEAST_ROW_PX, high + ROW_PAD_PX) for high in lines) + foot
 
 
+def _chain(first: QWidget, others: Iterable[QWidget]) -> None:
+    """Have Tab go from one to the next."""
+    for before, widget in pairwise((first, *others)):
+        QWidget.setTabOrder(before, widget)
+
+
 def _in_turn(form: QWidget) -> list[QWidget]:
-    """Return what in a form can take the keyboard, in the order of Tab."""
+    """Return what in a form or a pane can take the keyboard, in the order of Tab."""
     found: list[QWidget] = []
     widget = form.nextInFocusChain()
     while widget is not None and widget is not form:

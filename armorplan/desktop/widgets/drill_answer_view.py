@@ -27,7 +27,6 @@ class DrillView(QWidget):
         )
         self.form: DrillForm | None = None
         self._why: DrillForm | None = None
-        self._drill: Drill | None = None
         self.foot = DrillFoot(self)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -40,7 +39,6 @@ class DrillView(QWidget):
         """Show no exercise, and say why."""
         self.head.say(sentence)
         self.given.show_drill(None)
-        self._drill = None
         self.end_why()
         self._take_form(None)
         self.told.forget()
@@ -51,12 +49,12 @@ class DrillView(QWidget):
         self.sides.setVisible(True)
         self.told.forget()
         self.picture.show_drill(posed.diagram, posed.drill)
-        self._drill = None
         self.end_why()
-        self._drill = posed.drill
         self.head.show_drill(posed.drill)
         self.given.show_drill(posed.drill)
-        self._take_form(self._pieces.make_form(posed.drill, self.picture, self.sides))
+        form = self._pieces.make_form(posed.drill, self.picture, self.sides)
+        form.setAccessibleName(posed.drill.question)
+        self._take_form(form)
 
     def begin(self) -> None:
         """Give the keyboard to what is to be answered."""
@@ -65,26 +63,17 @@ class DrillView(QWidget):
             asked.begin()
 
     def ask_why(self, drill: Drill) -> None:
-        """Ask the second question in place of the first one; its answer is kept out of sight."""
+        """Ask the second question beside the first one and its answer."""
         self.end_why()
-        self.head.show_drill(drill)
-        self.given.show_drill(None)
-        if self.form is not None:
-            self.form.hide()
-        self._why = self._pieces.make_form(drill, self.picture, self.sides)
-        self.sides.put_in(self._why)
+        self._why = self._pieces.make_form(drill, None, self.sides)
+        self._why.setAccessibleName(drill.question)
+        self.sides.ask_beside(self._why)
 
     def end_why(self) -> None:
-        """Show the first question and its answer again."""
+        """Ask no second question any more."""
         why, self._why = self._why, None
-        if why is None:
-            return
-        self._drop(why)
-        if self._drill is not None:
-            self.head.show_drill(self._drill)
-            self.given.show_drill(self._drill)
-        if self.form is not None:
-            self.sides.go_back_to(self.form)
+        if why is not None:
+            self._drop(why)
 
     @property
     def asked_form(self) -> DrillForm | None:
