@@ -159,6 +159,7 @@ class FakePractice:
     """Fulfils ``Practising``; ``kept`` holds what was kept, ``hold`` keeps threads until it is set."""
 
     why_not_kept: str = ""
+    who: str = "maker"
     drill: Drill | None = ORDER
     asks_why: bool = True
     kept: list[tuple[str, Drill, tuple[str, ...], Grade, float, bool]] = field(

@@ -1,6 +1,7 @@
 """Practice in the window: exercises answered to the end by keys, told of, kept; tabs of how one stands."""
 
 import threading
+from dataclasses import replace
 
 import pytest
 from desktop.fake_practice import (
@@ -21,13 +22,14 @@ from PySide6.QtGui import QFontMetricsF
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QTableView, QWidget
 
+from armorplan.app.help_pages import help_page
 from armorplan.desktop.bench_type import USUAL_PX_PER_MM, capital_mm
 from armorplan.desktop.theme import BASE_PT
 from armorplan.desktop.widgets.drill_answer_foot import At
 from armorplan.desktop.widgets.drill_answer_head import ARM_MM, question_font
 from armorplan.desktop.widgets.drill_page import PracticePanel
 from armorplan.desktop.widgets.panel_page import PanelPage
-from armorplan.practice.drill import DrillKind, Level
+from armorplan.practice.drill import Asked, DrillKind, Level
 from armorplan.practice.grades import Grade
 from armorplan.workshop.skill_how import SkillHow
 
@@ -295,9 +297,21 @@ def test_another_exercise_has_the_keyboard_at_its_answer(qtbot, panel):
 def test_the_same_number_sets_the_same_exercise(qtbot, panel, practice):
     panel.bar.number.setValue(12)
     settle(qtbot, panel)
-    assert practice.asked[-1].seed == 12
-    assert practice.asked[-1].piece == ORDER.asked.piece
+    assert practice.asked[-1] == Asked(kind=DrillKind.ORDER, seed=12, level=Level.STRAP)
     assert panel.bar.number.text() == "Exercise 12"
+
+
+def test_a_number_sets_what_it_sets_everywhere_whatever_was_due(qtbot, panel, practice):
+    """On the command line and on paper an exercise is made by kind, number, level and piece."""
+    asked = replace(ORDER.asked, focus="cut-before-use", part="strap")
+    practice.drill = replace(ORDER, asked=asked)
+    press(panel, Qt.Key.Key_N)
+    settle(qtbot, panel)
+    assert panel.bar.number.text() == "no number"
+    panel.bar.number.setValue(asked.seed)
+    settle(qtbot, panel)
+    assert practice.asked[-1] == Asked(kind=DrillKind.ORDER, seed=asked.seed, level=asked.level)
+    assert panel.bar.number.text() == f"Exercise {asked.seed}"
 
 
 def test_what_is_chosen_above_is_asked_for(qtbot, panel, practice):
@@ -317,6 +331,62 @@ def test_somebody_new_practises_once_a_name_is_typed(qtbot, panel, practice):
     assert practice.asked[-1][0] == "Orla"
     answer(qtbot, panel, (CLOSE, STRAP, TRIM))
     assert practice.kept[0][0] == "Orla"
+
+
+def test_enter_behind_a_name_goes_to_the_exercise_and_no_letter_into_the_name(
+    qtbot, panel, practice
+):
+    line = panel.who.box.lineEdit()
+    line.setFocus()
+    line.selectAll()
+    QTest.keyClicks(line, "Orla")
+    practice.hold = threading.Event()
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    press(panel, Qt.Key.Key_B, Qt.KeyboardModifier.NoModifier)  # while it is still being set
+    practice.hold.set()
+    settle(qtbot, panel)
+    assert panel.who.box.currentText() == "Orla"
+    assert panel.pane.view.form.isAncestorOf(panel.window().focusWidget())
+
+
+@pytest.mark.parametrize("field", ["kind", "level", "piece", "number"])
+def test_enter_in_what_is_chosen_above_goes_to_the_answer(panel, field):
+    box = getattr(panel.bar, field)
+    box.setFocus()
+    QTest.keyClick(box, Qt.Key.Key_Return)
+    assert panel.pane.view.form.isAncestorOf(panel.window().focusWidget())
+
+
+def test_the_letter_of_an_open_tab_leads_into_it(panel):
+    panel.who.box.lineEdit().setFocus()
+    QTest.keyClick(panel.who.box.lineEdit(), Qt.Key.Key_E, Qt.KeyboardModifier.AltModifier)
+    assert panel.pane.view.form.isAncestorOf(panel.window().focusWidget())
+
+
+def test_help_is_a_key_away(qtbot, panel, bridge):
+    with qtbot.waitSignal(bridge.help_wanted) as led:
+        press(panel, Qt.Key.Key_F1, Qt.KeyboardModifier.NoModifier)
+    assert led.args == ["practice"]
+    assert help_page(led.args[0]) is not None
+
+
+@pytest.mark.parametrize(
+    ("works", "before", "practises"),
+    [("Nell", "", "nell"), ("", "", ""), ("Nell", "maker", "maker"), ("Orla", "", "Orla")],
+    ids=["works here", "not said", "practised before", "not of the shop"],
+)
+def test_whoever_works_here_practises_and_nobody_is_guessed(
+    qtbot, bridge, practice, works, before, practises
+):
+    practice.who = works
+    panel = PracticePanel(bridge, who=before)
+    qtbot.addWidget(panel)
+    panel.begin()
+    settle(qtbot, panel)
+    assert panel.who.person == practises
+    assert practice.asked[-1][0] == practises
+    assert ("until it is said who" in panel.said.text()) is (practises == "")
+    panel.close_jobs()
 
 
 def test_no_exercise_is_said_so(qtbot, panel, practice):

@@ -1,9 +1,7 @@
 """Practice: who practises above; an exercise, how far they are, and what they may do, in three tabs."""
 
-from dataclasses import replace
-
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QHideEvent
+from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QVBoxLayout, QWidget
 
 from armorplan.app.practice_asked import SheetAsked
@@ -19,8 +17,11 @@ from armorplan.desktop.widgets.drill_page_who import WhoField
 from armorplan.desktop.widgets.drill_progress import ProgressPane
 from armorplan.desktop.widgets.drill_skills import SkillsPane
 from armorplan.desktop.widgets.practice_saver import PracticeSaver
+from armorplan.desktop.widgets.tab_letters import TabLetters
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import Asked, Level
+
+HELP_PAGE = "practice"
 
 
 class PracticePanel(QWidget):
@@ -29,9 +30,16 @@ class PracticePanel(QWidget):
     left = Signal()
 
     def __init__(
-        self, bridge: Bridge, *, pieces: Pieces | None = None, parent: QWidget | None = None
+        self,
+        bridge: Bridge,
+        *,
+        pieces: Pieces | None = None,
+        who: str = "",
+        parent: QWidget | None = None,
     ) -> None:
+        """Make it; ``who`` practised here before, by id."""
         super().__init__(parent)
+        self._before = who
         self.setObjectName("practice")
         self._bridge = bridge
         self._asked: Asked | None = None
@@ -67,11 +75,16 @@ class PracticePanel(QWidget):
         top = QHBoxLayout()
         top.addWidget(self.who)
         top.addWidget(self.said, 1)
+        top.addWidget(self.bar.sheet)
         whole.addLayout(top)
         whole.addWidget(self.tabs, 1)
 
     def _connect(self) -> None:
         self.who.changed.connect(self._change_person)
+        for above in (self.who, self.bar):
+            above.taken.connect(self.go_on)
+        TabLetters(self.tabs).taken.connect(self.go_on)
+        QShortcut(QKeySequence(QKeySequence.StandardKey.HelpContents), self, self._help)
         self.bar.wanted.connect(self.ask)
         self.bar.numbered.connect(self._ask_number)
         self.bar.sheet_wanted.connect(self._ask_sheet)
@@ -96,7 +109,9 @@ class PracticePanel(QWidget):
             self._is_stale = False
             self._offer()
             self.ask()
-            self._stays_above = False
+            self._stays_above = not self.who.person
+            if self._stays_above:
+                self.who.box.setFocus()
         else:
             self._take_keys()
         self._show_tab()
@@ -112,6 +127,11 @@ class PracticePanel(QWidget):
                 piece=self.bar.chosen_piece,
             )
         )
+
+    def go_on(self) -> None:
+        """Give the keyboard to what a tab is about; of an exercise still being set, once it is."""
+        self._stays_above = False
+        self._take_keys()
 
     def close_jobs(self) -> None:
         """Keep what is answered, and wait for what is under way."""
@@ -137,11 +157,18 @@ class PracticePanel(QWidget):
     # --- what is asked -----------------------------------------------------------------------
 
     def _ask_number(self, number: int) -> None:
-        """Ask for an exercise by its number, like the one that was asked before."""
-        if self._asked is not None and number != self._asked.seed:
-            asked = replace(self._asked, seed=number)
+        """Ask for an exercise by its number: by nothing else than stands beside it.
+
+        So it is the same one at every bench, on the command line and on paper.
+        """
+        asked = self._asked
+        if asked is None or number < 0:
+            return
+        piece = self.bar.chosen_piece
+        wanted = Asked(kind=asked.kind, seed=number, level=asked.level, piece=piece)
+        if wanted != asked:
             self._look()
-            self.pane.desk.pose(asked)
+            self.pane.desk.pose(wanted)
 
     def _look(self) -> None:
         # Told before the answer goes: the keyboard falls back to what is above then.
@@ -177,7 +204,7 @@ class PracticePanel(QWidget):
         practice = self._bridge.session.practice
         self.bar.offer(practice)
         try:
-            self.who.offer(practice.people())
+            self.who.offer(practice.people(), who=self._before or practice.who)
         except ArmorplanError as error:
             self._say(str(error))
 
@@ -197,8 +224,11 @@ class PracticePanel(QWidget):
         shown = self.tabs.currentWidget()
         if isinstance(shown, ProgressPane | SkillsPane):
             shown.table.setFocus()
-        else:
+        elif self.pane.view.asked_form is not None:
             self.pane.view.begin()
+        else:
+            # Nothing is typed into a field above while an exercise is being set.
+            self.pane.setFocus()
 
     def _show_tab(self) -> None:
         """Show a tab of who practises as things stand now."""
@@ -227,8 +257,14 @@ class PracticePanel(QWidget):
         if self.isVisible():
             self.begin()
 
+    def _help(self) -> None:
+        self._bridge.help_wanted.emit(HELP_PAGE)
+
     def _say(self, sentence: str) -> None:
-        self.said.setText(sentence or self.tr("A new name may be typed."))
+        usual = self.tr("A new name may be typed.")
+        if not self.who.person:
+            usual = self.tr("Nothing is kept until it is said who practises.")
+        self.said.setText(sentence or usual)
         announce(self.said, sentence)
 
     def hideEvent(self, event: QHideEvent) -> None:

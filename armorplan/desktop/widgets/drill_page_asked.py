@@ -1,7 +1,15 @@
 """Which exercise is wanted: its kind, how much of the work, of which piece, and its number."""
 
-from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QPushButton, QSpinBox, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QObject, QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QComboBox,
+    QLineEdit,
+    QPushButton,
+    QSpinBox,
+    QVBoxLayout,
+    QWidget,
+)
 
 from armorplan.app.practice_protocol import Practising
 from armorplan.desktop.practice_words import kind_words, level_words
@@ -9,18 +17,21 @@ from armorplan.desktop.widgets.flow import Flow, named_field
 from armorplan.practice.drill import Asked, DrillKind, Level
 
 MOST = 2_147_483_647
+NO_NUMBER = -1
 USUAL_DIGITS, PAD_PX = 5, 16
 
 
 class AskedBar(QWidget):
     """``wanted`` says that something else was chosen, ``numbered`` carries a number that was typed.
 
-    ``sheet_wanted`` says that exercises like these are to go on paper.
+    ``sheet_wanted`` says that exercises like these are to go on paper, ``taken`` that Enter was
+    pressed: all is chosen. ``sheet`` is laid out by who makes this.
     """
 
     wanted = Signal()
     sheet_wanted = Signal()
     numbered = Signal(int)
+    taken = Signal()
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -29,7 +40,8 @@ class AskedBar(QWidget):
         self.level = QComboBox(self)
         self.piece = QComboBox(self)
         self.number = QSpinBox(self)
-        self.number.setRange(0, MOST)
+        self.number.setRange(NO_NUMBER, MOST)
+        self.number.setSpecialValueText(self.tr("no number"))
         self.number.setKeyboardTracking(False)
         self.number.setButtonSymbols(QSpinBox.ButtonSymbols.NoButtons)
         self.number.setEnabled(False)
@@ -43,10 +55,19 @@ class AskedBar(QWidget):
             field.setAccessibleName(spoken)
             row.add(named_field(words, field, self))
         spoken = self.tr("Number of the exercise; the same number sets the same one again")
+        self._no_number = self.tr(
+            "This one was chosen for what is due, so it has no number of its own. A number that is "
+            "typed sets an exercise of this kind, size and piece; the same number the same one."
+        )
+        self._numbered = spoken
         self.number.setObjectName("drill_number")
         self.number.setAccessibleName(spoken)
         self.number.setToolTip(spoken)
         self.number.setPrefix(self.tr("Exercise "))
+        line = self.number.findChild(QLineEdit)
+        if line is not None:
+            line.setAccessibleName(spoken)
+            line.returnPressed.connect(self.taken)
         self._fit_number()
         row.add(self.number)
         self.sheet = QPushButton(self.tr("&Worksheet …"), self)
@@ -56,8 +77,8 @@ class AskedBar(QWidget):
         )
         self.sheet.setAutoDefault(False)
         self.sheet.clicked.connect(self.sheet_wanted)
-        row.add(self.sheet)
         for box in (self.kind, self.level, self.piece):
+            box.installEventFilter(self)
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
             box.activated.connect(lambda _at: self.wanted.emit())
         self.number.valueChanged.connect(self.numbered)
@@ -69,6 +90,14 @@ class AskedBar(QWidget):
         """Be as wide as the numbers that come; one with more digits is scrolled to its end."""
         told = self.number.prefix() + "0" * USUAL_DIGITS
         self.number.setFixedWidth(self.number.fontMetrics().horizontalAdvance(told) + PAD_PX)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Enter in a list that is shut says that all is chosen; else it would do nothing there."""
+        is_key = event.type() is QEvent.Type.KeyPress and isinstance(event, QKeyEvent)
+        if is_key and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.taken.emit()
+            return True
+        return super().eventFilter(watched, event)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
@@ -103,10 +132,15 @@ class AskedBar(QWidget):
         return str(self.piece.currentData() or "")
 
     def show_asked(self, asked: Asked | None) -> None:
-        """Show the number of an exercise; without one there is nothing to number."""
+        """Show the number of an exercise; without one there is nothing to number.
+
+        One that needs a certain reason or part is decided by more than its number.
+        """
+        is_plain = asked is not None and not (asked.focus or asked.part)
         with QSignalBlocker(self.number):
             self.number.setEnabled(asked is not None)
-            self.number.setValue(asked.seed if asked else 0)
+            self.number.setValue(asked.seed if asked and is_plain else NO_NUMBER)
+        self.number.setToolTip(self._numbered if is_plain else self._no_number)
 
 
 def _fill(box: QComboBox, rows: list[tuple[str, str | int]]) -> None:

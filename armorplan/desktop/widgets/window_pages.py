@@ -68,6 +68,7 @@ class WindowPages(QObject):
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
+        self._practised = ""
         bridge.help_wanted.connect(self.show_help_at)
 
     def show_keys(self) -> None:
@@ -149,9 +150,16 @@ class WindowPages(QObject):
         """Set exercises of the build, tell how far one is, and what is signed off."""
 
         def make(bridge: Bridge) -> Panel:
-            return PracticePanel(bridge, pieces=real_pieces(self._settings))
+            pieces = real_pieces(self._settings)
+            panel = PracticePanel(bridge, pieces=pieces, who=self._practised)
+            panel.who.changed.connect(lambda: self._now_practises(panel.who.person))
+            return panel
 
         self._panel("practice", make, self.tr("Practice"), (1180, 820))
+
+    def _now_practises(self, person: str) -> None:
+        """Whoever practises goes on where the page is opened again: results are never taken away."""
+        self._practised = person
 
     def _panel(
         self, name: str, make: Callable[[Bridge], Panel], title: str, size_px: tuple[int, int]
