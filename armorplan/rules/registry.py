@@ -14,6 +14,7 @@ from armorplan.rules.model import Rule
 from armorplan.rules.overruling import overruled
 from armorplan.rules.own import own_relations
 from armorplan.rules.wet_glue import waits_for_glue
+from armorplan.rules.wet_punch import waits_to_be_punched
 from armorplan.steps.deriving import lining_findings
 from armorplan.steps.model import Work
 from armorplan.workshop.air import Room
@@ -60,7 +61,7 @@ def derive_all(
     ruled = (*(relation for rule in all_rules() for relation in rule.derive(facts)), *learned)
     own, own_findings = own_relations(facts)
     kept, _ = overruled((*ruled, *own), facts)
-    waiting = tuple(waits_for_glue(kept, facts))
+    waiting = (*waits_for_glue(kept, facts), *waits_to_be_punched(kept, facts))
     relations, findings = overruled((*ruled, *waiting, *own), facts)
     notes = lining_findings(assembly, shelf)
     return Derivation(relations=relations, findings=(*own_findings, *findings, *notes))

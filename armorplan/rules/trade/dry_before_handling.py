@@ -70,6 +70,22 @@ def after_drying(facts: Facts, wet: Step, dry: Step, step: Step) -> Before | Non
     )
 
 
+def punched_after_drying(facts: Facts, dry: Step, punch: Step) -> Before | None:
+    """Return a drying before the punching of the same part; ``None`` where they share none."""
+    shared = tuple(p for p in dry.parts if p in punch.parts)
+    if not shared:
+        return None
+    return _GROUND.before(
+        dry.id,
+        punch.id,
+        f"{facts.names(shared)}: under the mallet wet leather is crushed round the punch and takes "
+        "every print of block and hand; on a usual day in this room it needs about "
+        f"{span_words(dry.minutes)} to be handled.",
+        about=shared,
+        numbers=(drying_time(dry),),
+    )
+
+
 def drying_time(dry: Step, name: str = "drying") -> Quantity:
     """Return how long something dries on a usual day, for a reason."""
     return Quantity(name=name, value=dry.minutes, unit="min")
@@ -101,7 +117,8 @@ RULE = Rule(
     "leather loses the shape it was given, and wet glue slides. What goes through all layers of a "
     "glued face waits until it has set. What is set or bent beside it, through one of them, may be "
     "done before the glue, and is usually done so; where it comes after the glue, whatever the "
-    "reason, it waits for the drying too.",
+    "reason, it waits for the drying too. A part that is punched only after a coat, because its maker "
+    "says so, is dry as well before it comes under the mallet.",
     mend="Lay it down again and let it dry. Even out prints with another coat all over, since a "
     "patch shows; tie a shape that slackened back on its block, damped again if it is not "
     "dyed yet.",
