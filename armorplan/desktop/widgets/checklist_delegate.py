@@ -1,5 +1,9 @@
 """Paints a checklist row: mark, title, state and what it waits for; how long and when."""
 
+from bisect import bisect_right
+from collections.abc import Sequence
+from functools import partial
+
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
@@ -66,9 +70,10 @@ def broken(text: str, metrics: QFontMetrics, width_px: int, lines: int) -> tuple
     room_px = width_px - ROUNDING_PX
     while len(out) < lines - 1 and metrics.horizontalAdvance(rest) > room_px:
         words = rest.split(" ")
-        fitting = len(words) - 1
-        while fitting > 1 and metrics.horizontalAdvance(" ".join(words[:fitting])) > room_px:
-            fitting -= 1
+        # One word at the least, however long it is; the more words, the wider they are.
+        fitting = 1 + bisect_right(
+            range(2, len(words)), room_px, key=partial(_wide, words, metrics)
+        )
         out.append(
             metrics.elidedText(" ".join(words[:fitting]), Qt.TextElideMode.ElideRight, width_px)
         )
@@ -77,6 +82,10 @@ def broken(text: str, metrics: QFontMetrics, width_px: int, lines: int) -> tuple
             return tuple(out)
     out.append(shortened(rest, metrics, width_px))
     return tuple(out)
+
+
+def _wide(words: Sequence[str], metrics: QFontMetrics, count: int) -> int:
+    return metrics.horizontalAdvance(" ".join(words[:count]))
 
 
 def shortened(text: str, metrics: QFontMetrics, width_px: int) -> str:

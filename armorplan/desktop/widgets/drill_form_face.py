@@ -1,6 +1,7 @@
 """A choice as it is drawn: its place, its letter, its words, and what judging says of it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
@@ -51,6 +52,14 @@ def _before_px(face: Face, font: QFont) -> int:
 
 def face_lines(face: Face, font: QFont, width: int) -> FaceLines:
     """Break the words of a choice so that they fit a width."""
+    return _lines(face, font.toString(), width)
+
+
+@lru_cache(maxsize=256)
+def _lines(face: Face, said: str, width: int) -> FaceLines:
+    """Break the words once: a layout asks for heights in the same few widths again and again."""
+    font = QFont()
+    font.fromString(said)
     room = max(width - _before_px(face, font) - PAD_PX, 1)
     small = QFontMetrics(small_font(font))
     note_room = max(room - small.height() - PAD_PX // 2, 1)
