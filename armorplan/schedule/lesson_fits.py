@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Container, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from armorplan.schedule.activity import Activity, Mode, Window
@@ -23,12 +24,16 @@ class LessonFits:
         lies: where everything lies by now.
     """
 
-    def __init__(self, problem: Problem, placed: Sequence[Placed]) -> None:
+    def __init__(
+        self, problem: Problem, placed: Sequence[Placed], earlier: Sequence[Placed] = ()
+    ) -> None:
         self._by_id = {a.id: a for a in problem.activities}
         self._room = LessonRoom(problem, {p.id: p for p in placed})
         self.lies = self._room.lies
         self._links = Links(problem)
         self._hours = {w.id: w.windows for w in problem.workers}
+        starts = {p.id: p.start_min for p in earlier}
+        self._stay = {p.id for p in placed if starts.get(p.id) == p.start_min}
         self._stood = {p.id: p for p in problem.stood}
         self._until = self._ends(problem)
         self._holding = {hold.first for hold in problem.holds}
@@ -37,20 +42,22 @@ class LessonFits:
         """Tell whether a place is taken later by it, so that something else may fit there."""
         return any(p.id in self._holding for p in changed)
 
-    def take(self, name: str, way: Mode, *, is_pushed: bool) -> tuple[Placed, ...]:
+    def take(self, name: str, way: Mode, *, is_pushed: bool, is_old: bool) -> tuple[Placed, ...]:
         """Have a step done this way; return all that lies otherwise then, empty where it cannot.
 
         Args:
             name: a step that the one who is beside in this way does alone.
             way: how.
             is_pushed: what its teacher does next may begin later for it.
+            is_old: but not what lies where it lay in the plan people go by.
         """
         now = self.lies[name]
         end_min = now.start_min + way.minutes
         lesson = replace(now, end_min=end_min, who=way.who, mode=way.name)
         if not self._is_there(self._by_id[name], lesson):
             return ()
-        news = self._pushed(lesson, now, most=_MOST_PUSHED if is_pushed else 0)
+        staying = self._stay if is_old else frozenset()
+        news = self._pushed(lesson, now, staying, most=_MOST_PUSHED if is_pushed else 0)
         lies = _Over(self.lies, news)
         # What lies last is the likeliest to lie too late.
         if not all(self._keeps(self._by_id[i], news[i], lies) for i in reversed(news)):
@@ -58,12 +65,14 @@ class LessonFits:
         changed = tuple(news.values())
         return changed if changed and self._room.take(changed) else ()
 
-    def _pushed(self, lesson: Placed, now: Placed, *, most: int) -> dict[str, Placed]:
+    def _pushed(
+        self, lesson: Placed, now: Placed, staying: AbstractSet[str], *, most: int
+    ) -> dict[str, Placed]:
         """Return a lesson and what the teacher does next, one upon the other; empty: it cannot."""
         news = {lesson.id: lesson}
         end, after = lesson.end_min, self._room.next_of(now.who, now)
         while after is not None and after.start_min < end:
-            if len(news) > most or not self._gives_way(after, news):
+            if len(news) > most or after.id in staying or not self._gives_way(after, news):
                 return {}
             later = end - after.start_min
             pushed = replace(after, start_min=end, end_min=after.end_min + later)

@@ -56,8 +56,8 @@ def taught_plan(problem: Problem, plan: Plan, earlier: Sequence[Placed] = ()) ->
         problem: what it was made for.
         plan: holds; or has nothing placed.
         earlier: where steps lay in the plan people go by, in minutes of the problem. What they
-            learn in it they still do where that is possible; nothing begins later for a kind of
-            which they learn some in it already.
+            learn in it they still do where that is possible; what starts as it did there gives no
+            way to a kind of which they learn some in it already.
     """
     return _placed_so(problem, plan, taught(problem, plan.placed, earlier))
 
@@ -134,7 +134,7 @@ class _Teaching:
     def __init__(
         self, problem: Problem, placed: tuple[Placed, ...], earlier: Sequence[Placed]
     ) -> None:
-        self._fits = LessonFits(problem, placed)
+        self._fits = LessonFits(problem, placed, earlier)
         self._known = {(p.id, p.who, p.mode) for p in earlier}
         self._todo = [
             lesson
@@ -150,7 +150,7 @@ class _Teaching:
         for is_pushed in (False, True):
             again = {lesson.step for lesson in self._todo}
             while again:
-                more = [*self._taken(again, known=True, is_pushed=False)]
+                more = [*self._taken(again, known=True, is_pushed=is_pushed)]
                 more += self._taken(again, known=False, is_pushed=is_pushed)
                 found += more
                 again = self._may_fit_now(more)
@@ -171,15 +171,16 @@ class _Teaching:
         """Yield what is learned of some steps, the kind next that had the fewest turns."""
         rows: dict[_Kind, list[Lesson]] = {}
         for lesson in sorted(self._todo, key=_by_time, reverse=True):
-            is_wanted = lesson.step in steps and self._is_known(lesson) == known
-            if is_wanted and not (is_pushed and lesson.kind in self._old):
+            if lesson.step in steps and self._is_known(lesson) == known:
                 rows.setdefault(lesson.kind, []).append(lesson)
         while rows:
             kind = min(rows, key=lambda k: (self._counts.get(k, 0), rows[k][-1].price, k))
             lesson = rows[kind].pop()
             if not rows[kind]:
                 del rows[kind]
-            changed = self._fits.take(lesson.step, lesson.way, is_pushed=is_pushed)
+            changed = self._fits.take(
+                lesson.step, lesson.way, is_pushed=is_pushed, is_old=kind in self._old
+            )
             if changed:
                 self._counts[kind] = self._counts.get(kind, 0) + 1
                 self._todo = [one for one in self._todo if one.step != lesson.step]

@@ -1,4 +1,4 @@
-"""First plans of the lantern week, with an apprentice who rivets beside the maker and one who does not.
+"""First plans of the lantern week, with an apprentice who learns to rivet and one who does not.
 
 The ratio is of the processor's seconds of a first plan, the joining of its builds in it; both are
 made in turn, so that what else the machine does falls on both alike. It may be 1.1 at the most.
@@ -17,6 +17,7 @@ from armorplan.kernel.shipped import samples_folder
 from armorplan.schedule.checker import violations
 from armorplan.schedule.joining import joined_problem
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.teaching import learned_in, taught_plan
 from armorplan.workshop.skill_how import SkillHow
 from armorplan.workshop.skills import SignedOff, with_skills
 
@@ -29,7 +30,7 @@ ROUNDS = 15
 
 def planned(builds):
     problem = joined_problem(builds, origin_at=MONDAY_8)
-    plan = first_plan(problem)
+    plan = taught_plan(problem, first_plan(problem))
     assert violations(problem, plan) == ()
     return problem, plan
 
@@ -43,9 +44,9 @@ def test_first_plan_with_pairs(benchmark):
     )
     shop = with_skills(week.shop, (row,))
     alone = [replace(b, workplace=replace(b.workplace, shop=shop)) for b in pairs]
-    problem, _ = planned(pairs)
-    assert any(a.in_pairs for a in problem.activities)
-    assert not any(a.in_pairs for a in planned(alone)[0].activities)
+    problem, plan = planned(pairs)
+    assert learned_in(problem, plan.placed)
+    assert not any(a.in_pairs or a.taught for a in planned(alone)[0].activities)
     benchmark.pedantic(planned, (pairs,), rounds=3, warmup_rounds=0)
     took = [
         (busy_s(lambda: planned(pairs)), busy_s(lambda: planned(alone))) for _ in range(ROUNDS)

@@ -7,6 +7,7 @@ import pytest
 from schedule.full_week import full_week
 from schedule.hand_shops import HOUR
 from schedule.test_keeping_to import TUESDAY_MIN, delayed
+from schedule.test_teaching import APPRENTICE, MAKER, RIVET, SEW, TIDY, shop
 
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.cli.seeking import Seeker
@@ -15,7 +16,10 @@ from armorplan.schedule.checker import violations
 from armorplan.schedule.comparing import moved_steps
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.stages import MOVED
+from armorplan.schedule.teaching import learned_in
 from armorplan.workshop.shop import one_maker
+
+LATER_TIDY = replace(TIDY, earliest_min=100)
 
 
 class LostSolver:
@@ -77,3 +81,24 @@ def test_a_plan_of_long_ago_is_not_kept_to(week):
     found, _ = sought(problem, long_ago, solver)
     assert solver.asked
     assert found.placed
+
+
+def test_what_was_signed_off_is_learned_in_the_next_plan_and_in_all_after_it():
+    """What moves for it begins some minutes later, the same person's, and once only."""
+    early = replace(APPRENTICE, windows=MAKER.windows)
+    bench = shop(RIVET, SEW, LATER_TIDY, workers=(MAKER, early))
+    plain = replace(bench, activities=(replace(RIVET, taught=()), *bench.activities[1:]))
+    plan = first_plan(plain)
+    assert not learned_in(bench, plan.placed)
+    at_hand = ShownPlan(plan=plan, origin_at=bench.origin_at)
+    found, told = sought(bench, at_hand, LostSolver())
+    assert violations(bench, found) == ()
+    assert learned_in(bench, found.placed) == {"rivet"}
+    assert told[-1] == found
+    assert found.finish_min == plan.finish_min
+    again, _ = sought(bench, ShownPlan(plan=found, origin_at=bench.origin_at), LostSolver())
+    assert moved_steps(found, again) == ()
+    # Taken back, the maker does it alone, and what stands may stand.
+    back, _ = sought(plain, ShownPlan(plan=found, origin_at=bench.origin_at), LostSolver())
+    assert violations(plain, back) == ()
+    assert {p.who for p in back.placed if p.id == "rivet"} == {"maker"}

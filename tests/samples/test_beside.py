@@ -13,6 +13,8 @@ from armorplan.schedule.checker import violations
 from armorplan.schedule.joining import joined_problem
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.shop_checks import shop_findings
+from armorplan.schedule.teaching import learned_in, taught_plan
+from armorplan.workshop.shop import usual_hours
 from armorplan.workshop.skill_how import SkillHow
 from armorplan.workshop.skills import SignedOff, with_skills
 
@@ -75,6 +77,23 @@ def planned(*builds, origin_at=MONDAY_8):
     return problem, plan
 
 
+def slower(shop, **parts):
+    """The shop with an apprentice who takes three tenths longer, and nothing is said of riveting."""
+    people = (
+        replace(p, **parts, beside=(), pace=1.3, paces=())
+        if p.id == "apprentice"
+        else replace(p, **parts)
+        for p in shop.people
+    )
+    return replace(shop, people=tuple(people))
+
+
+def taught_in(build):
+    """The plan with what is learned in it, as windows and commands show it."""
+    problem, plan = planned(build)
+    return problem, taught_plan(problem, plan)
+
+
 def riveting(problem, plan):
     """Who rivets, each with who is beside."""
     by_id = {a.id: a for a in problem.activities}
@@ -120,6 +139,39 @@ def test_a_slower_pair_is_no_way_of_doing_it(cop):
     problem, plan = planned(in_shop(cop, shop=replace(cop.workplace.shop, people=people)))
     assert riveting(problem, plan) == {("maker", ())}
     assert not any(a.in_pairs for a in problem.activities)
+
+
+def test_signed_off_beside_somebody_is_learned_where_nothing_ends_later(cop):
+    """The apprentice takes three tenths longer; on a Friday that leaves time, till Monday's packing."""
+    shop = slower(cop.workplace.shop, hours=usual_hours())
+    before = taught_in(in_shop(cop, shop=shop))
+    assert riveting(*before) == {("maker", ())}
+    signed = in_shop(cop, said(SkillHow.BESIDE), shop=shop)
+    problem, plan = taught_in(signed)
+    assert riveting(problem, plan) >= {("apprentice", ("maker",))}
+    learned = learned_in(problem, plan.placed)
+    assert {i.split("/")[-2] for i in learned} == {"rivet"}
+    assert len(learned) >= 5
+    assert plan.finish_min == before[1].finish_min
+    assert violations(problem, plan) == ()
+    # It is done at their pace, and what was begun later for it is the maker's alone.
+    alone = {p.id: p for p in planned(signed)[1].placed}
+    for placed in plan.placed:
+        if placed.id in learned:
+            minutes = alone[placed.id].end_min - alone[placed.id].start_min
+            assert placed.end_min - placed.start_min in (-(-13 * minutes // 10), minutes + 1)
+        elif placed != alone[placed.id]:
+            assert placed.who == "maker"
+    back = in_shop(cop, said(SkillHow.BESIDE), said(SkillHow.AS_FILED), shop=shop)
+    assert taught_in(back) == before
+
+
+def test_nothing_is_learned_of_what_the_build_waits_for(cop):
+    """Nobody is there on Fridays: all is riveted, looked over and packed on Monday in one go."""
+    signed = in_shop(cop, said(SkillHow.BESIDE), shop=slower(cop.workplace.shop))
+    problem, plan = taught_in(signed)
+    assert any(a.taught for a in problem.activities)
+    assert riveting(problem, plan) == {("maker", ())}
 
 
 @pytest.mark.parametrize("pace", [0.6, 1.4])

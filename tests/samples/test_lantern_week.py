@@ -15,11 +15,12 @@ from armorplan.kernel.findings import Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.schedule.checker import violations
 from armorplan.schedule.joining import joined_problem
-from armorplan.schedule.measures import lateness
+from armorplan.schedule.measures import job_end, lateness
 from armorplan.schedule.place_checks import place_findings
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Status
 from armorplan.schedule.shop_checks import shop_findings
+from armorplan.schedule.teaching import learned_in, taught_plan
 from armorplan.steps.model import StepKind
 from armorplan.workshop.skill_how import SkillHow
 from armorplan.workshop.skills import SignedOff, with_skills
@@ -94,9 +95,9 @@ def test_it_has_a_first_plan_that_holds_and_joins_in_a_second(builds):
 
 
 def riveting(problem):
-    """Who rivets in the first plan, each with who is beside."""
+    """Who rivets in the first plan as it is shown, each with who is beside."""
     by_id = {a.id: a for a in problem.activities}
-    plan = first_plan(problem)
+    plan = taught_plan(problem, first_plan(problem))
     assert violations(problem, plan) == ()
     rivets = [p for p in plan.placed if "/rivet/" in p.id]
     return {(p.who, by_id[p.id].way(p.who, p.mode).also) for p in rivets}
@@ -108,6 +109,22 @@ def test_the_apprentice_rivets_beside_the_maker_until_it_is_signed_off(week, bui
     shop = with_skills(week.shop, (row,))
     signed = [replace(b, workplace=replace(b.workplace, shop=shop)) for b in builds]
     assert ("apprentice", ()) in riveting(joined_problem(signed, origin_at=MONDAY_8))
+
+
+def test_what_she_learns_ends_no_piece_later(week, problem):
+    """Honestly slower than the maker, as in all she does that nothing else is said of."""
+    apprentice = week.shop.called("apprentice")
+    assert apprentice.pace_at("rivet") == apprentice.pace == 1.3
+    alone = first_plan(problem)
+    plan = taught_plan(problem, alone)
+    learned = learned_in(problem, plan.placed)
+    assert len(learned) >= 10
+    assert all("/rivet/" in name for name in learned)
+    before, after = ({p.id: p for p in each.placed} for each in (alone, plan))
+    assert all(job_end(job, after) <= job_end(job, before) for job in problem.jobs)
+    fits = [a.id for a in problem.activities if a.also]
+    assert fits
+    assert all(before[i] == after[i] for i in fits)
 
 
 def test_the_help_page_is_there_and_names_every_kind_of_work():

@@ -12,13 +12,22 @@ from armorplan.schedule.problem import Worker
 @st.composite
 def pair_shops(draw, *, most=3, **parts):
     """Draw a shop as ``random_shops.shops`` does, of which some work may be done in a pair."""
-    problem = draw(shops(most=most, **parts))
+    return _with_apprentice(draw, draw(shops(most=most, **parts)), with_pair, (-2, 1))
+
+
+@st.composite
+def lesson_shops(draw, *, most=3, **parts):
+    """Draw a shop of which the apprentice may learn some work from the maker, no quicker than he is."""
+    return _with_apprentice(draw, draw(shops(most=most, **parts)), with_lesson, (0, 2))
+
+
+def _with_apprentice(draw, problem, changed, more_min):
     workers = problem.workers
     if not any(worker.id == "apprentice" for worker in workers):
         hours = draw(st.sampled_from((((0, 14),), ((0, 5), (7, 14)))))
         workers = (*workers, Worker(id="apprentice", windows=hours))
     activities = tuple(
-        with_pair(a, draw(st.integers(-2, 1))) if a.people and draw(st.booleans()) else a
+        changed(a, draw(st.integers(*more_min))) if a.people and draw(st.booleans()) else a
         for a in problem.activities
     )
     return replace(problem, activities=activities, workers=workers)
@@ -38,6 +47,15 @@ def with_pair(activity, more_min):
         for way in alone
     )
     return replace(activity, people=(), modes=(*alone, *pairs)) if alone else activity
+
+
+def with_lesson(activity, more_min):
+    """The activity as the maker does it, which the apprentice may learn in so much more time."""
+    both = with_pair(activity, more_min)
+    if activity.dip is not None or not both.in_pairs:
+        return activity
+    done, lessons = ([w for w in both.modes if bool(w.also) is b] for b in (False, True))
+    return replace(both, modes=tuple(done), taught=tuple(lessons))
 
 
 def alone(who, minutes, **parts):
