@@ -1,7 +1,7 @@
 """Gathering a few steps that have much to do with each other, and can be done one after another."""
 
 import random
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from armorplan.practice.settled_order import Bits, SettledOrder, each
 from armorplan.relations.model import Relation
@@ -21,10 +21,23 @@ class Gathering:
     """
 
     def __init__(
-        self, settled: SettledOrder, relations: Iterable[Relation], kind: Callable[[str], str]
+        self,
+        settled: SettledOrder,
+        relations: Iterable[Relation],
+        kind: Callable[[str], str],
+        *,
+        apart: Sequence[Bits] = (),
     ) -> None:
-        """Take the order, the relations that tie steps, and what a step is alike with."""
+        """Take the order, the relations that tie steps, and what a step is alike with.
+
+        Args:
+            settled: the order.
+            relations: what ties steps.
+            kind: by step what it is alike with.
+            apart: by place the steps that no set may hold with it; empty: any may stand together.
+        """
         self.settled = settled
+        self._apart = apart or [0] * len(settled.order)
         self._kinds = [kind(step) for step in settled.order]
         self._ties: list[list[tuple[Bits, str]]] = [[] for _ in settled.order]
         self._pairs = [(settled.pair(each), each) for each in relations]
@@ -50,6 +63,10 @@ class Gathering:
         done before, or are taken along.
         """
         return self.settled.hull(self.settled.pair(relation))
+
+    def may_meet(self, bits: Bits) -> bool:
+        """Tell whether a set holds no two steps that are to be kept apart."""
+        return not any(self._apart[at] & bits for at in each(bits))
 
     def grown(
         self, start: Bits, pool: Bits, size: int, *, wanted: Bits, chance: random.Random
@@ -79,7 +96,8 @@ class Gathering:
         near = list(each(self._near(chosen) & pool & ~chosen))
         for at in sorted(chance.sample(near, min(_LOOKED_AT, len(near)))):
             added = self.settled.hull(chosen | 1 << at) & ~chosen
-            if not added & ~pool and added.bit_count() <= room:
+            fits = not added & ~pool and added.bit_count() <= room
+            if fits and self.may_meet(chosen | added):
                 worth = self._worth(added, chosen, rules) + _WANTED * bool(wanted >> at & 1)
                 yield worth + _CHANCE * chance.random(), added
 

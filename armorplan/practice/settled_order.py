@@ -24,14 +24,31 @@ class SettledOrder:
         before: by place, what has to be done before; ``after``: what has to wait for it.
     """
 
-    def __init__(self, order: Sequence[str], relations: Iterable[Relation]) -> None:
-        """Take an order that keeps all relations that bind."""
+    def __init__(
+        self,
+        order: Sequence[str],
+        relations: Iterable[Relation],
+        *,
+        also: Iterable[Relation] = (),
+        pairs: Iterable[tuple[str, str]] = (),
+    ) -> None:
+        """Take an order that keeps all relations that bind.
+
+        Args:
+            order: the steps, each once.
+            relations: of these what binds is kept as the order keeps it.
+            also: others that the order keeps and that are to be kept as well.
+            pairs: steps of the order that are to stay as they stand in it, the first one first.
+        """
         self.order = tuple(order)
         self.place: Mapping[str, int] = {step: at for at, step in enumerate(self.order)}
         self._direct = direct = [0] * len(self.order)
-        for relation in binding(known_relations(self.place.keys(), relations)):
+        kept = (*binding(relations), *also)
+        for relation in known_relations(self.place.keys(), kept):
             for first, then in self._pairs(relation):
                 direct[then] |= 1 << first
+        for one, other in pairs:
+            direct[self.place[other]] |= 1 << self.place[one]
         self.before = _closed(direct)
         self.after = self._turned()
 

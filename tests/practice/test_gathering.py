@@ -36,6 +36,17 @@ def test_only_what_is_in_the_pool_is_taken():
     assert made.settled.steps(found) == tuple("abcd")
 
 
+def test_what_is_to_be_kept_apart_never_meets():
+    order = "abcd"
+    relations = [before(a, b) for a, b in pairwise(order)]
+    apart = [0b1000, 0, 0, 0b0001]
+    made = Gathering(SettledOrder(order, relations), relations, str, apart=apart)
+    assert not made.may_meet(0b1001)
+    assert made.may_meet(0b1110)
+    found = made.grown(0b0010, 0b1111, 4, wanted=0, chance=fixed())
+    assert found in (0b0111, 0b1110)
+
+
 def test_what_lies_between_is_brought_along():
     made = gathering("abc", [before("a", "b"), before("b", "c"), before("a", "c")])
     assert made.settled.steps(made.around(before("a", "c"))) == tuple("abc")

@@ -2,9 +2,10 @@
 
 from hypothesis import given
 from hypothesis import strategies as st
-from relations.relation_cases import all_orders, kept_mixed_sets
+from relations.relation_cases import all_orders, before, kept_mixed_sets
 
 from armorplan.practice.settled_order import SettledOrder
+from armorplan.relations.model import Force
 
 
 def extensions(settled):
@@ -50,3 +51,16 @@ def test_what_waits_is_what_others_come_before(case):
     for at in range(len(steps)):
         for other in range(len(steps)):
             assert settled.before[at] >> other & 1 == settled.after[other] >> at & 1
+
+
+def test_what_is_usual_and_what_is_to_stay_is_kept_as_it_stands():
+    usual = before("b", "c", force=Force.USUAL)
+    settled = SettledOrder("abcd", [before("a", "b"), usual], also=[usual], pairs=[("c", "d")])
+    assert [settled.steps(ahead) for ahead in settled.before] == [
+        (),
+        ("a",),
+        ("a", "b"),
+        tuple("abc"),
+    ]
+    assert not SettledOrder("abcd", [usual]).before[2]
+    assert settled.ahead_of(settled.bits("d")) == tuple("abc")

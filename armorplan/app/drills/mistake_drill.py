@@ -177,7 +177,8 @@ def _lacks(asked: Asked, spot: _Spot) -> tuple[bool, ...]:
         bool(asked.focus) and first.rule != asked.focus,
         first.source == PLAIN_SOURCE,
         len(spot.mends) > 1,
-        of_set[2],
+        *of_set[1:2],
+        of_set[3],
         spot.shown[0] in spot.mends,
     )
 

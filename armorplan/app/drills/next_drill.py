@@ -135,7 +135,7 @@ def _lacks(derived: Derived, asked: Asked, state: _State) -> tuple[bool, ...]:
     of_set = lacks_of(asked, state.found, LEAST_OF_EACH)
     return (
         bool(asked.focus) and asked.focus not in stops,
-        *of_set[1:2],
+        *of_set[1:3],
         len(state.learned.few.steps) < low,
         len(stops) < 2,  # noqa: PLR2004 - several rules meet
         kinds[0].isdisjoint(kinds[1]),

@@ -9,7 +9,7 @@ from armorplan.app.drills.step_sets import StepSet
 from armorplan.app.drills.step_words import weighed
 from armorplan.orders.next_steps import standing
 from armorplan.practice.few_orders import FewOrders
-from armorplan.practice.settled_order import Bits
+from armorplan.practice.settled_order import Bits, each
 from armorplan.relations.extending import extended
 from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import Relation
@@ -74,7 +74,7 @@ def states_of(
         spots: numbers from 0 to 1 that say which of the states are looked at.
     """
     few, (_, most) = found.few, sizes
-    left = [done for done in few.ways if _is_choice(few, done, sizes)]
+    left = [done for done in few.ways if _is_choice(found, done, sizes)]
     picked = dict.fromkeys(left[int(spot * len(left))] for spot in spots if left)
 
     def lacks(done: Bits) -> tuple[bool, bool, int]:
@@ -92,9 +92,22 @@ def states_of(
             yield learned, stands
 
 
-def _is_choice(few: FewOrders, done: Bits, sizes: tuple[int, int]) -> bool:
-    left, may = len(few.steps) - done.bit_count(), len(few.onward(done))
-    return sizes[0] <= left <= sizes[1] and LEAST_OF_EACH <= may <= left - LEAST_OF_EACH
+def _is_choice(found: StepSet, done: Bits, sizes: tuple[int, int]) -> bool:
+    """Tell whether enough may come next and enough may not, in a state that one comes to.
+
+    What is done, and what may come next, has all before it that states of the set keep there: so
+    nobody is told that a step may come next which he rightly put off. Nor may anything that time
+    alone does: it begins by itself, and would always be right.
+    """
+    few = found.few
+    left, onward = len(few.steps) - done.bit_count(), few.onward(done)
+    may = sum(1 << at for at in onward)
+    return (
+        sizes[0] <= left <= sizes[1]
+        and LEAST_OF_EACH <= len(onward) <= left - LEAST_OF_EACH
+        and not may & found.waits
+        and all(not found.needs[at] & ~done for at in each(done | may))
+    )
 
 
 def _stops(few: FewOrders, relation: Relation, done: Bits) -> bool:

@@ -15,14 +15,13 @@ from typing import TypeVar
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.learning import Learned, told_by_reach
+from armorplan.app.drills.step_grounds import Ground, grounds_of
 from armorplan.practice.drill import Asked, Level
 from armorplan.practice.few_orders import FewOrders
-from armorplan.practice.gathering import Gathering
 from armorplan.practice.levels import FEWEST_STEPS, Topic, chance_of, mixed_topics
-from armorplan.practice.settled_order import SettledOrder
+from armorplan.practice.settled_order import Bits
 from armorplan.practice.tight import tight_relations
 from armorplan.relations.model import Relation
-from armorplan.relations.weighing import binding
 
 _Made = TypeVar("_Made")
 PLAIN_SOURCE = "follows from the step itself"
@@ -33,8 +32,6 @@ ATTEMPTS = 24
 """So many offers are looked at before the best of them is taken."""
 _RULES = 2
 _TOPICS, _SEEDS = 8, 12
-_OUTSIDE = 2
-"""So many steps of other parts are taken along where a reason asks for them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,12 +43,18 @@ class StepSet:
         learned: their right orders; ``done``: what is done before them, in order.
         tight: relations that decide their order: no other says the same by a step between.
         main: the relation it was made for; of the rule asked for where there is one.
+        needs: by number of a step, which of the others its states keep before it.
+        is_steered: that is what the build's own order keeps, not only what binds.
+        waits: those of the steps that time alone does.
     """
 
     topic: Topic
     learned: Learned
     tight: tuple[Relation, ...]
     main: Relation
+    needs: tuple[Bits, ...]
+    is_steered: bool
+    waits: Bits
 
     @property
     def few(self) -> FewOrders:
@@ -100,6 +103,7 @@ def lacks_of(asked: Asked, found: StepSet, least: int) -> tuple[bool, ...]:
     reasons = [each.reason for each in found.tight]
     return (
         bool(asked.focus) and found.main.reason.rule != asked.focus,
+        not found.is_steered,
         all(reason.source == PLAIN_SOURCE for reason in reasons),
         len(found.few.steps) < least,
         len(found.rules) < _RULES,
@@ -116,12 +120,7 @@ class StepSets:
         self._asked = asked
         self._sizes = sizes
         self._chance = chance_of(asked)
-        self._settled = SettledOrder(derived.order, derived.relations)
-        self._gathering = Gathering(
-            self._settled,
-            binding(derived.index.relations),
-            lambda step: derived.work.step(step).kind,
-        )
+        self._grounds = grounds_of(derived)
 
     def offers(self) -> Iterator[StepSet]:
         """Yield sets of steps that make an exercise; those that need the rule asked for first.
@@ -132,10 +131,15 @@ class StepSets:
         found = self._topics(self._asked.level)
         if self._asked.focus:
             for topic in (*found, *self._topics(Level.PIECE), *self._topics(Level.HARNESS)):
-                seeds = self._seeds(topic)
-                yield from self._round(topic, [one for one in seeds if self._is_asked(one)])
+                yield from self._of_topic(topic, self._is_asked)
         for topic in found[:_TOPICS]:
-            yield from self._round(topic, self._seeds(topic))
+            yield from self._of_topic(topic, lambda _: True)
+
+    def _of_topic(self, topic: Topic, is_meant: Callable[[Relation], bool]) -> Iterator[StepSet]:
+        for ground in self._grounds:
+            seeds = [one for one in ground.seeds(topic) if is_meant(one)]
+            offers = (self._offer(ground, topic, seed) for seed in self._in_turn(seeds))
+            yield from (offer for offer in offers if offer is not None)
 
     def _topics(self, level: Level) -> tuple[Topic, ...]:
         derived, asked = self._derived, replace(self._asked, level=level)
@@ -143,15 +147,6 @@ class StepSets:
 
     def _is_asked(self, relation: Relation) -> bool:
         return relation.reason.rule == self._asked.focus
-
-    def _round(self, topic: Topic, seeds: Sequence[Relation]) -> Iterator[StepSet]:
-        offers = (self._offer(topic, seed) for seed in self._in_turn(seeds))
-        yield from (offer for offer in offers if offer is not None)
-
-    def _seeds(self, topic: Topic) -> list[Relation]:
-        """Return the relations that bear on what is a topic's own; one end may lie outside it."""
-        of_topic, own = map(self._settled.bits, (topic.steps, topic.own))
-        return self._gathering.bearing_on(own, of_topic)
 
     def _in_turn(self, seeds: Sequence[Relation]) -> Iterator[Relation]:
         """Yield relations in chance's order, each rule in turn; what nobody has to learn last."""
@@ -165,32 +160,41 @@ class StepSets:
         for rule in rules * max(2, _SEEDS // max(1, len(rules))):
             yield self._chance.choice(by_rule[rule])
 
-    def _offer(self, topic: Topic, seed: Relation) -> StepSet | None:
-        settled = self._settled
-        start = self._gathering.around(seed)
-        size = self._chance.randint(*self._sizes)
-        pool, own = map(settled.bits, (topic.steps, topic.own))
-        if (start & ~pool).bit_count() > _OUTSIDE or start.bit_count() > size:
+    def _offer(self, ground: Ground, topic: Topic, seed: Relation) -> StepSet | None:
+        settled, size = ground.settled, self._chance.randint(*self._sizes)
+        bits = ground.grown(topic, seed, size, chance=self._chance)
+        if bits.bit_count() < FEWEST_STEPS or not bits & settled.bits(topic.own):
             return None
-        bits = self._gathering.grown(start, pool | start, size, wanted=own, chance=self._chance)
-        if bits.bit_count() < FEWEST_STEPS or not bits & own:
-            return None
-        learned = Learned(self._derived, settled.ahead_of(bits), settled.steps(bits))
-        return self._judged(topic, learned, seed)
+        done = ground.wet.dried(settled.ahead_of(bits), bits)
+        learned = Learned(self._derived, done, settled.steps(bits))
+        return self._judged(ground, topic, learned, seed)
 
-    def _judged(self, topic: Topic, learned: Learned, seed: Relation) -> StepSet | None:
+    def _judged(
+        self, ground: Ground, topic: Topic, learned: Learned, seed: Relation
+    ) -> StepSet | None:
         if not self._can_be_done(learned):
             return None
         learned.settle()
         few = learned.few
-        if not 0 < few.count <= RIGHT_AT_MOST * factorial(len(few.steps)):
+        is_plain = few.count > RIGHT_AT_MOST * factorial(len(few.steps))
+        if not few.count or is_plain or not ground.wet.is_dry(learned):
             return None
         tight = tight_relations(few)
         of_seed = (each for each in (*tight, *few.relations) if each.reason == seed.reason)
         main = next(of_seed, None)
         if main is None:
             return None
-        return StepSet(topic=topic, learned=learned, tight=tight, main=main)
+        return StepSet(
+            topic=topic,
+            learned=learned,
+            tight=tight,
+            main=main,
+            needs=ground.needs(few),
+            is_steered=ground.is_steered,
+            waits=few.bits(
+                step for step in few.steps if not self._derived.work.step(step).attended
+            ),
+        )
 
     def _can_be_done(self, learned: Learned) -> bool:
         """Tell whether bringing the steps together leaves nothing more out of reach."""
