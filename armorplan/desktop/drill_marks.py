@@ -11,8 +11,6 @@ from armorplan.app.rows import BenchState
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.glyph_box import points_in, round_pen
 from armorplan.desktop.glyphs import paint_state
-from armorplan.desktop.standing_glyphs import paint_standing
-from armorplan.geometry.reach.model import Standing
 
 
 class Mark(StrEnum):
@@ -44,7 +42,7 @@ def mark_colour(colours: Colours, mark: Mark) -> str:
     return {
         Mark.STAYS: colours.quiet,
         Mark.RIGHT: colours.ready,
-        Mark.WRONG: colours.alarm,
+        Mark.WRONG: colours.drying,
         Mark.MISSED: colours.drying,
         Mark.BREAK: colours.alarm,
         Mark.MOVED: colours.paused,
@@ -65,8 +63,9 @@ def _tick(painter: QPainter, box: QRectF, colour: QColor) -> None:
     paint_state(painter, box, BenchState.DONE, colour.name())
 
 
-def _cross(painter: QPainter, box: QRectF, colour: QColor) -> None:
-    paint_standing(painter, box, Standing.CANNOT, colour)
+def _diamond(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    """The sign of 'not yet': a red cross would strike through whoever answered."""
+    painter.drawPolygon(points_in(box, (0.5, 0.06), (0.94, 0.5), (0.5, 0.94), (0.06, 0.5)))
 
 
 def _warning(painter: QPainter, box: QRectF, colour: QColor) -> None:
@@ -89,7 +88,7 @@ def _arrows(painter: QPainter, box: QRectF, _colour: QColor) -> None:
 _SHAPES: dict[Mark, Callable[[QPainter, QRectF, QColor], None]] = {
     Mark.STAYS: _tick,
     Mark.RIGHT: _tick,
-    Mark.WRONG: _cross,
+    Mark.WRONG: _diamond,
     Mark.MISSED: _plus,
     Mark.BREAK: _warning,
     Mark.MOVED: _arrows,

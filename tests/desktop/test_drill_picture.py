@@ -70,6 +70,34 @@ def begin_play(picture, diagram, frames=PLAY):
     return shown
 
 
+def is_seen(picture, part):
+    seen = picture.canvas.mapToScene(picture.canvas.viewport().rect()).boundingRect()
+    return seen.contains(picture.canvas.drawing.box_of((part,)))
+
+
+def test_what_is_lit_comes_into_view_and_a_zoom_by_hand_stays(picture, diagram):
+    near, far = diagram.parts[0].id, diagram.parts[-1].id
+    choices = tuple(replace(one, parts=(far,), joints=(), steps=()) for one in FIRST.choices)
+    picture.show_drill(diagram, replace(FIRST, parts=(near,), choices=choices))
+    picture.canvas.fit_to(picture.canvas.drawing.box_of((near,)))
+    assert not is_seen(picture, far)
+    picture.light(choices[0].id)
+    assert is_seen(picture, far)
+    picture.canvas.fit_to(picture.canvas.drawing.box_of((near,)))
+    picture.canvas.zoom(1.01)
+    scale = picture.canvas.scale_now()
+    picture.light(choices[1].id)
+    assert picture.canvas.scale_now() == scale
+
+
+def test_walking_begins_at_what_the_exercise_is_about(picture, diagram):
+    last = diagram.parts[-1].id
+    picture.show_drill(diagram, replace(ORDER, parts=(last,)))
+    assert picture.canvas.first() == f"part:{last}"
+    picture.canvas.walk_from(())
+    assert picture.canvas.first() == f"part:{diagram.parts[0].id}"
+
+
 # --- what is chosen ---------------------------------------------------------------------------
 
 

@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from armorplan.app.rows import Diagram
+from armorplan.app.rows import Diagram, Selection
 from armorplan.desktop.drill_choices import PictureChoices
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_picture_canvas import DrillCanvas
@@ -17,6 +17,9 @@ from armorplan.practice.drill import Choice, Drill, Frame
 
 LEAST_PX = 180
 PLAY_PX = 260
+NEAR_PAD_PX = 18
+LEAST_SEEN_PX = 70
+"""What is lit and shows smaller than this is brought near."""
 DiagramOf = Callable[[Frame], Diagram]
 
 
@@ -41,6 +44,7 @@ class DrillPicture(QWidget):
         self._asked: PictureChoices | None = None
         self._diagram_of: DiagramOf | None = None
         self._lit = ""
+        self._close: tuple[str, ...] = ()
         self._room = BorrowedRoom(self)
         self.canvas = DrillCanvas(self)
         self.bar = PlayBar(is_calm, self)
@@ -71,14 +75,15 @@ class DrillPicture(QWidget):
         self.canvas.letter({})
         self.canvas.show_diagram(replace(diagram, marks=()), lit=asked.selection(""))
         self.canvas.letter(asked.letters_at(self.canvas.drawing.heads()))
-        self._come_near()
+        self.canvas.walk_from(drill.parts)
+        self._come_near(drill.parts)
         self._name_it()
 
     def light(self, name: str) -> None:
         """Light what a choice is about; with an empty id what all of them are about, if anything."""
         self._lit = name
         if self._asked is not None and not self.is_played:
-            self.canvas.light(self._asked.selection(name))
+            self._show_lit(self._asked.selection(name))
 
     def play(self, frames: tuple[Frame, ...], diagram_of: DiagramOf) -> None:
         """Show how an answer goes, picture by picture."""
@@ -113,12 +118,33 @@ class DrillPicture(QWidget):
             return
         self.canvas.show_diagram(self._diagram_of(frame))
         self.canvas.haunt(frame.ghosts, self._asked.amiss_in(frame))
-        self.canvas.light(self._asked.done_in(frame))
+        lit = self._asked.done_in(frame)
+        amiss = self.canvas.hatched | self.canvas.drawing.parts_of(frame.ghosts)
+        self._show_lit(lit, also=tuple(sorted(amiss)))
 
-    def _come_near(self) -> None:
-        if self._asked is not None:
-            parts, view = self._asked.drill.parts, self.canvas.size()
-            self.canvas.fit_to(near_box(self.canvas.drawing, parts, view))
+    def _show_lit(self, lit: Selection, *, also: tuple[str, ...] = ()) -> None:
+        """Light what is spoken of, and bring it into view with what it is told beside."""
+        self.canvas.light(lit)
+        drawing = self.canvas.drawing
+        parts = (*lit.parts, *sorted(drawing.parts_of(lit.joints)), *also)
+        box = drawing.box_of(parts)
+        if box.isEmpty() or not self.canvas.isVisible():
+            return
+        if not self.canvas.is_fitted:
+            # Whoever zoomed or moved by hand keeps the zoom.
+            self.canvas.ensureVisible(box, NEAR_PAD_PX, NEAR_PAD_PX)
+        elif not self._is_seen(box):
+            self._come_near(parts)
+
+    def _is_seen(self, box: QRectF) -> bool:
+        """Tell whether all of a box is in view, and large enough to be looked at."""
+        seen = self.canvas.mapToScene(self.canvas.viewport().rect()).boundingRect()
+        side_px = max(box.width(), box.height()) * self.canvas.scale_now()
+        return seen.contains(box) and side_px >= LEAST_SEEN_PX
+
+    def _come_near(self, parts: tuple[str, ...]) -> None:
+        self._close = parts
+        self.canvas.fit_to(near_box(self.canvas.drawing, parts, self.canvas.size()))
 
     # --- what is chosen and said --------------------------------------------------------------
 
@@ -159,7 +185,7 @@ class DrillPicture(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         if self.canvas.is_fitted:
-            self._come_near()
+            self._come_near(self._close)
 
     def sizeHint(self) -> QSize:
         return QSize(420, 320)

@@ -7,12 +7,13 @@ from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSizeF, Qt, Signal
 from PySide6.QtGui import QBrush, QColor, QKeyEvent, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
-from armorplan.desktop.part_words import JOINT
+from armorplan.desktop.part_words import JOINT, PART
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.standing_glyphs import paint_standing
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.bench_numbers import plates
 from armorplan.desktop.widgets.drill_form_face import paint_letter, plate_px
+from armorplan.desktop.widgets.drill_ring import KeyRing
 from armorplan.desktop.widgets.parts_canvas import REACH_PX, PartsCanvas
 from armorplan.geometry.reach.model import Standing
 from armorplan.practice.drill import LETTERS
@@ -40,6 +41,14 @@ class DrillCanvas(PartsCanvas):
         self._hatched: frozenset[str] = frozenset()
         self._ghosts: tuple[str, ...] = ()
         self.is_played = False
+        self._from: tuple[str, ...] = ()
+        KeyRing(self)
+
+    def walk_from(self, parts: tuple[str, ...]) -> None:
+        """Begin to walk at these parts, which an exercise is about."""
+        self._from = parts
+        self.hands.keep("")
+        self.show_ring()
 
     def letter(self, joints: Mapping[str, str]) -> None:
         """Write letters at joints; none lets everything be walked."""
@@ -82,6 +91,11 @@ class DrillCanvas(PartsCanvas):
             return super().places()
         heads = self.drawing.heads()
         return {JOINT + j: heads[j] for _, j in sorted(self._lettered.items()) if j in heads}
+
+    def first(self) -> str:
+        wanted = (PART + part for part in self._from)
+        places = self.places()
+        return next((key for key in wanted if key in places), super().first())
 
     def key_at(self, spot: QPoint) -> str:
         if not self._lettered:
