@@ -161,6 +161,7 @@ def _exercise(source: DrillSource, scenes: SheetScenes, drill: Drill) -> SheetEx
         cautions=drill.cautions,
         scene=_scene(scenes, drill),
         day=_day(drill),
+        asks_why=drill.form is AnswerForm.ONE,
         answer=tuple(_answer_lines(drill, answer)),
         others=answer.others,
         because=tuple(map(_reason, answer.because)),

@@ -93,11 +93,24 @@ def _put_exercise(flow: Flow, number: int, exercise: SheetExercise) -> None:
         gap(2.0, keep=True),
         *_body(exercise, wide),
         *day,
+        *(_why_bits(wide) if exercise.asks_why else ()),
     ]
     # An exercise is never parted where a page has room for it; the next one fills what is left.
     if not flow.takes(bits):
         flow.new_page()
     flow.put((*bits, gap(9.0)))
+
+
+def _why_bits(wide: float) -> list[Bit]:
+    """Return two lines to write a reason on."""
+
+    def draw(ink: Ink, at: Point) -> None:
+        ink.text((at[0], at[1] + 5.0), "Why:", STRONG)
+        for row, left in enumerate((10.0, 0.0)):
+            y = at[1] + 5.6 + 7.5 * row
+            ink.line((at[0] + left, y), (at[0] + wide, y), thick_pt=0.4, colour=LINE)
+
+    return [Bit(high_mm=14.0, draw=draw)]
 
 
 def _put_cautions(flow: Flow, sheet: Worksheet) -> None:

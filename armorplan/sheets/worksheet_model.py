@@ -58,6 +58,7 @@ class SheetExercise:
         kind: what is asked, as a heading; ``about``: of which build, piece and level.
         how: how to answer, in a sentence.
         name: what makes the same exercise again.
+        asks_why: there is room to write the reason down.
         answer: one right answer in words; ``others``: what else is right.
     """
 
@@ -72,6 +73,7 @@ class SheetExercise:
     cautions: tuple[str, ...] = ()
     scene: Scene | None = None
     day: DayStrip | None = None
+    asks_why: bool = False
     answer: tuple[str, ...] = ()
     others: str = ""
     because: tuple[SheetReason, ...] = ()

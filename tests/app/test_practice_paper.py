@@ -46,6 +46,7 @@ def test_joints_to_choose_from_carry_their_letters_in_the_picture(source):
     sheet = worksheet(source, SheetAsked(kinds=(DrillKind.FIRST,), count=1))
     (one,) = sheet.exercises
     assert one.box is Box.RING
+    assert one.asks_why
     marks = {hole.mark for part in one.scene.parts for hole in part.holes} - {""}
     assert marks == {row.letter for row in one.choices}
 

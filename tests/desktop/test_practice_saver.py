@@ -38,8 +38,10 @@ def asked(bridge, monkeypatch):
     return found
 
 
-def choose(monkeypatch, path):
-    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
+def choose(monkeypatch, path, kind=""):
+    monkeypatch.setattr(
+        QFileDialog, "getSaveFileName", lambda *_: (str(path) if path else "", kind)
+    )
 
 
 def text_of(path):
@@ -49,13 +51,14 @@ def text_of(path):
 def test_a_worksheet_is_of_the_kind_that_is_chosen_and_bears_the_name(
     qtbot, panel, asked, monkeypatch, tmp_path
 ):
-    choose(monkeypatch, tmp_path / "sheet")
+    choose(monkeypatch, tmp_path / "sheet", "Worksheet of 4 exercises, Letter (*.pdf)")
     box = panel.bar.kind
     box.setCurrentIndex(box.findData(DrillKind.ORDER.value))
     with qtbot.waitSignal(panel.saver.says, check_params_cb=lambda said: "exercises" in said):
         QTest.keyClick(panel.bar.sheet, Qt.Key.Key_Space)
     (one,) = asked
     assert one.kinds == (DrillKind.ORDER,)
+    assert one.count == 4
     text = text_of(tmp_path / "sheet.pdf")
     assert f"Name: {panel.who.name}" in text
     assert "In what order" in text
