@@ -25,7 +25,7 @@ def row_sentence(row: SkillRow, zone: tzinfo) -> str:
     holds = _HOLDS[row.holds]
     if row.how is None or row.at is None:
         return f"{holds}, {SkillHow.AS_FILED.value}."
-    note = f" {row.note}" if row.note else ""
+    note = f" {row.note.rstrip('.')}." if row.note else ""
     return f"{holds}: said by {row.by} on {day_words(row.at, zone)}.{note}"
 
 

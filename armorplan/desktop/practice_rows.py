@@ -60,7 +60,13 @@ def known_words(grade: Grade | None) -> str:
 
 def reason_headings() -> tuple[str, ...]:
     """Return the headings of the table of reasons."""
-    return (_say("Reason"), _say("It sits"), _say("Last seen"), _say("Then"), _say("Comes back"))
+    return (
+        _say("Reason"),
+        _say("It sits"),
+        _say("Last seen"),
+        _say("How it went"),
+        _say("Comes back"),
+    )
 
 
 def reason_rows(
@@ -87,7 +93,10 @@ def _reason_row(row: ReasonRow, day: Callable[[datetime], str]) -> TwinRow:
 def _comes_back(row: ReasonRow, day: Callable[[datetime], str]) -> str:
     if row.is_due:
         return _say("now")
-    return day(row.due_at) if row.due_at else ""
+    if row.due_at is None:
+        return ""
+    when = day(row.due_at)
+    return _say("later today") if when == _say("today") else when
 
 
 def how_words(how: SkillHow) -> str:
@@ -129,6 +138,5 @@ def _whose_word(row: SkillRow, zone: tzinfo) -> str:
 
 
 def skill_told(row: SkillRow) -> str:
-    """Say of a kind of step how it stands, what was noted, and what practice says."""
-    note = _say("Note: {0}").format(row.note) if row.note else ""
-    return " ".join(filter(None, (row.sentence, note, row.practised)))
+    """Say of a kind of step how it stands, with what was noted, and what practice says."""
+    return " ".join(filter(None, (row.sentence, row.practised)))

@@ -58,7 +58,14 @@ def panel(page):
 
 
 def settle(qtbot, panel):
-    qtbot.waitUntil(lambda: not panel.pane.desk.is_busy)
+    busy = (panel.pane.desk, panel.progress, panel.skills)
+    qtbot.waitUntil(lambda: not any(one.is_busy for one in busy))
+
+
+def turn_to(qtbot, panel, tab):
+    """Show a tab, with all that is read for it."""
+    panel.tabs.setCurrentWidget(tab)
+    settle(qtbot, panel)
 
 
 def press(panel, key, modifier=CTRL):
@@ -447,7 +454,7 @@ def cells(table: QTableView):
 
 
 def test_progress_tells_each_reason_and_when_it_comes_back(panel, bridge, qtbot):
-    panel.tabs.setCurrentWidget(panel.progress)
+    turn_to(qtbot, panel, panel.progress)
     table = panel.progress.table
     assert [row[1] for row in cells(table)] == ["◐ shaky", "○ unseen", "● mastered"]
     assert cells(table)[0][2:] == ["Thu 7 May", "missed", "now"]
@@ -460,8 +467,27 @@ def test_progress_tells_each_reason_and_when_it_comes_back(panel, bridge, qtbot)
     assert led.args == [f"rule:{REASON.rule}"]
 
 
-def test_shares_are_told_apart_by_pattern_and_in_words(panel):
-    panel.tabs.setCurrentWidget(panel.progress)
+@pytest.mark.parametrize("tab", ["progress", "skills"])
+def test_how_somebody_stands_is_read_in_another_thread(qtbot, panel, practice, tab, monkeypatch):
+    """Thousands of results take a quarter of a second to go through."""
+    read_in = []
+
+    def reading(read):
+        def noted(person):
+            read_in.append(threading.get_ident())
+            return read(person)
+
+        return noted
+
+    monkeypatch.setattr(practice, tab, reading(getattr(practice, tab)))
+    turn_to(qtbot, panel, getattr(panel, tab))
+    assert read_in
+    assert threading.get_ident() not in read_in
+    assert getattr(panel, tab).rows.rowCount()
+
+
+def test_shares_are_told_apart_by_pattern_and_in_words(qtbot, panel):
+    turn_to(qtbot, panel, panel.progress)
     pieces = panel.progress.pieces
     spoken = pieces.item(0).data(Qt.ItemDataRole.AccessibleTextRole)
     assert spoken == "All of it: 1 mastered, 1 shaky, 1 unseen"
@@ -479,7 +505,7 @@ def test_shares_are_told_apart_by_pattern_and_in_words(panel):
 
 
 def test_a_skill_is_signed_off_and_taken_back_by_keys(qtbot, panel, practice, bridge):
-    panel.tabs.setCurrentWidget(panel.skills)
+    turn_to(qtbot, panel, panel.skills)
     skills = panel.skills
     assert skills.table.hasFocus()
     QTest.keyClick(skills.table, Qt.Key.Key_Down)
@@ -490,29 +516,32 @@ def test_a_skill_is_signed_off_and_taken_back_by_keys(qtbot, panel, practice, br
     QTest.keyClick(skills.form.company, Qt.Key.Key_Down)
     skills.form.note.setText("four clean heads")
     bridge.changed.emit()  # a better plan was found meanwhile
+    settle(qtbot, panel)
     with qtbot.waitSignal(bridge.acted):
         press(panel, Qt.Key.Key_Return)
+    settle(qtbot, panel)
     assert practice.signed == [("maker", "rivet", SkillHow.BESIDE, "Maker", "four clean heads")]
     assert cells(skills.table)[1][1:3] == ["with the maker beside", "Maker, Thu 7 May"]
     assert cells(skills.table)[1][3] == "Two reasons of it sit, one is shaky."
     press(panel, Qt.Key.Key_Z)
+    settle(qtbot, panel)
     assert practice.signed == []
     assert cells(skills.table)[1][2] == "the shop file"
     assert not skills.form.back.isEnabled()
 
 
-def test_somebody_who_is_not_of_the_shop_is_signed_nothing_off(panel):
+def test_somebody_who_is_not_of_the_shop_is_signed_nothing_off(qtbot, panel):
     panel.who.box.setEditText("Orla")
     panel.who.take()
-    panel.tabs.setCurrentWidget(panel.skills)
+    turn_to(qtbot, panel, panel.skills)
     assert "not among the people of this shop" in panel.skills.head.text()
     assert not panel.skills.form.sign.isEnabled()
     assert "no certificate of safety" in panel.skills.plain.text()
 
 
-def test_every_control_can_be_told_by_a_reader_and_reached_by_tab(panel):
+def test_every_control_can_be_told_by_a_reader_and_reached_by_tab(qtbot, panel):
     for tab in (panel.exercise, panel.progress, panel.skills):
-        panel.tabs.setCurrentWidget(tab)
+        turn_to(qtbot, panel, tab)
         kinds = (QAbstractButton, QComboBox, QLineEdit, QTableView)
         controls = [c for kind in kinds for c in panel.findChildren(kind) if c.isVisible()]
         own = [c for c in controls if c.objectName() and not c.objectName().startswith("qt_")]
@@ -566,7 +595,7 @@ def test_nothing_is_cut_on_a_small_screen(qtbot, page, share):
 
 def test_tables_and_fields_grow_with_the_text_of_the_program(qtbot, page, qapp):
     skills = page.panel.skills
-    page.panel.tabs.setCurrentWidget(skills)
+    turn_to(qtbot, page.panel, skills)
     watched = (skills.form.note, skills.form.company, skills.form.sign)
     before = [skills.table.rowHeight(0), *(w.sizeHint().height() for w in watched[:2])]
     usual = qapp.font()

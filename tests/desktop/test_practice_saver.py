@@ -74,6 +74,7 @@ def test_a_place_where_nothing_can_be_written_is_told(panel, asked, monkeypatch,
 def test_the_page_of_progress_is_saved_as_it_is_shown(qtbot, panel, monkeypatch, tmp_path):
     choose(monkeypatch, tmp_path / "page.pdf")
     panel.tabs.setCurrentWidget(panel.progress)
+    qtbot.waitUntil(lambda: not panel.progress.is_busy)
     with qtbot.waitSignal(panel.saver.says, check_params_cb=lambda said: "Written" in said):
         QTest.keyClick(panel.progress.paper, Qt.Key.Key_Space)
     assert f"Reasons known: {panel.who.name}" in text_of(tmp_path / "page.pdf")

@@ -139,6 +139,8 @@ class PracticePanel(QWidget):
         # Nothing is asked anew from here: a page that was closed goes with its panel.
         self.pane.forget()
         self.pane.desk.close()
+        self.progress.close_jobs()
+        self.skills.close_jobs()
         self.saver.end_jobs()
 
     def _ask_sheet(self) -> None:
@@ -236,10 +238,7 @@ class PracticePanel(QWidget):
         if not isinstance(shown, ProgressPane | SkillsPane):
             return
         self.pane.settle()
-        try:
-            shown.show_person(self.who.person, self.who.name)
-        except ArmorplanError as error:
-            self._say(str(error))
+        shown.show_person(self.who.person, self.who.name)
 
     def _follow(self) -> None:
         """Something was done at the bench, or kept: what is shown of it stands anew."""
@@ -249,7 +248,8 @@ class PracticePanel(QWidget):
     def _begin_anew(self) -> None:
         """Another build is shown: what is answered of the former one is kept where it was set."""
         self.pane.settle()
-        self.pane.forget()
+        for pane in (self.pane, self.progress, self.skills):
+            pane.forget()
         self._asked = None
         self.bar.show_asked(None)
         self.pane.show_nothing("")

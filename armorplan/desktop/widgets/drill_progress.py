@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from armorplan.app.help_pages import RULE
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.jobs import Runner
 from armorplan.desktop.practice_rows import reason_headings, reason_rows
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.why_words import is_rule
@@ -76,6 +77,9 @@ class ProgressPane(QWidget):
         self.setObjectName("practice_progress")
         self._bridge = bridge
         self._progress: Progress | None = None
+        self._reader = Runner(self)
+        self._reader.answered.connect(self._show)
+        self._reader.failed.connect(lambda error: self.said.emit(str(error)))
         self.head = QLabel(self)
         self.pieces = PieceList(self)
         self.rows = TwinModel(reason_headings(), self)
@@ -90,7 +94,7 @@ class ProgressPane(QWidget):
         self.table.taken.connect(self._read)
         self.table.doubleClicked.connect(self._read)
         self.read.clicked.connect(self._read)
-        self.paper.clicked.connect(lambda: self.paper_wanted.emit(self._progress))
+        self.paper.clicked.connect(self._ask_paper)
 
     def _lay_out(self) -> None:
         for label, name in ((self.head, "practice_sentences"), (self.told, "practice_reason")):
@@ -116,8 +120,25 @@ class ProgressPane(QWidget):
         down.addLayout(foot)
 
     def show_person(self, person: str, name: str) -> None:
-        """Show how far a person is, as of now."""
-        progress = self._bridge.session.practice.progress(person)
+        """Show how far a person is, as of now; it may take a while to go through all results."""
+        practice = self._bridge.session.practice
+        self._reader.ask(lambda _report, _stop: (name, practice.progress(person)))
+
+    @property
+    def is_busy(self) -> bool:
+        """Tell whether it is still being read."""
+        return self._reader.is_busy
+
+    def forget(self) -> None:
+        """Want nothing read any more."""
+        self._reader.drop()
+
+    def close_jobs(self) -> None:
+        """Wait for what is still under way."""
+        self._reader.close()
+
+    def _show(self, read: tuple[str, Progress]) -> None:
+        name, progress = read
         is_new = self._progress is None or progress.sentences != self._progress.sentences
         self._progress = progress
         head = " ".join(progress.sentences)
@@ -126,6 +147,10 @@ class ProgressPane(QWidget):
             announce(self.head, f"{name}. {head}")
         self.pieces.show_progress(progress)
         self._show_reasons()
+
+    def _ask_paper(self) -> None:
+        if self._progress is not None:
+            self.paper_wanted.emit(self._progress)
 
     def _reasons(self) -> tuple[ReasonRow, ...]:
         if self._progress is None:

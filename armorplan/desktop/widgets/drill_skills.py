@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QLabel, QTableView, QVBoxLayout, QWidget
 
 from armorplan.app.practice_protocol import Practising, SkillRow
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.jobs import Runner
 from armorplan.desktop.practice_rows import skill_headings, skill_rows, skill_told
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.drill_progress import EnterTable, dressed
@@ -27,6 +28,9 @@ class SkillsPane(QWidget):
         self._bridge = bridge
         self._person = self._name = ""
         self._rows: tuple[SkillRow, ...] = ()
+        self._reader = Runner(self)
+        self._reader.answered.connect(self._show)
+        self._reader.failed.connect(lambda error: self.said.emit(str(error)))
         self.head = QLabel(self)
         self.rows = TwinModel(skill_headings(), self)
         self.table = EnterTable(self)
@@ -65,9 +69,30 @@ class SkillsPane(QWidget):
         return self._bridge.session.practice
 
     def show_person(self, person: str, name: str) -> None:
-        """Show what a person may do, as it stands now."""
-        self._person, self._name = person, name
-        self._rows = self._practice.skills(person) if person else ()
+        """Show what a person may do, as it stands now, with what practice says of it."""
+        practice = self._practice
+        self._reader.ask(
+            lambda _report, _stop: (person, name, practice.skills(person) if person else ())
+        )
+
+    @property
+    def is_busy(self) -> bool:
+        """Tell whether it is still being read."""
+        return self._reader.is_busy
+
+    def forget(self) -> None:
+        """Want nothing read any more."""
+        self._reader.drop()
+
+    def close_jobs(self) -> None:
+        """Wait for what is still under way."""
+        self._reader.close()
+
+    def _show(self, read: tuple[str, str, tuple[SkillRow, ...]]) -> None:
+        person, self._name, self._rows = read
+        self._person = person
+        # Two lines always: the rows above stay where they are, whatever is said of them.
+        self.told.setMinimumHeight(2 * self.told.fontMetrics().lineSpacing())
         at = self.table.currentIndex()
         kept = self.rows.key_at(at) if at.isValid() else ""
         self.rows.show(skill_rows(self._rows, self._bridge.zone))
