@@ -5,11 +5,11 @@ from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from armorplan.app.drills.naming import KIND_WORDS, ON_PAPER, name_of
+from armorplan.app.drills.naming import KIND_WORDS, NO_ORDER, ON_PAPER, name_of
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import answer_words, drill_for, letter_of, solved
 from armorplan.app.drills.source import DrillSource
-from armorplan.app.practice_asked import MOST_EXERCISES, SheetAsked
+from armorplan.app.practice_asked import MOST_EXERCISES, MOST_SEED, SheetAsked
 from armorplan.app.sheet_files import ENDING
 from armorplan.app.sheet_scenes import SheetScenes
 from armorplan.app.week_files import check_place, write_whole
@@ -55,6 +55,8 @@ def worksheet(source: DrillSource, asked: SheetAsked) -> Worksheet:
     Raises:
         ArmorplanError: the build holds no exercise of these kinds.
     """
+    if not source.derived.order:
+        raise ArmorplanError(NO_ORDER.format(source.derived.pattern.name))
     drills = tuple(_drills(source, asked))
     if not drills:
         named = ", ".join(kind.value for kind in asked.kinds or KINDS)
@@ -90,7 +92,13 @@ def _fresh(
     for each in range(seed, seed + 3 * MOST_EXERCISES, MOST_EXERCISES):
         drill = drill_for(
             source,
-            Asked(kind=kind, seed=each, level=asked.level, piece=asked.piece, part=asked.part),
+            Asked(
+                kind=kind,
+                seed=each % (MOST_SEED + 1),
+                level=asked.level,
+                piece=asked.piece,
+                part=asked.part,
+            ),
         )
         if drill is None:
             return None

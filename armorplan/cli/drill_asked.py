@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.naming import KIND_WORDS
+from armorplan.app.drills.naming import KIND_WORDS, NO_ORDER
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import drill_for
 from armorplan.app.drills.source import DrillSource
@@ -133,10 +133,7 @@ def none_like(source: DrillSource, asked: Asked, *, kind_is_asked: bool) -> Armo
     about = asked.part or asked.piece
     where = f" about '{about}'" if about else ""
     if not source.derived.order:
-        return ArmorplanError(
-            f"{name} has no order: its relations contradict each other, so nothing can be asked of it. "
-            "'armorplan check' says which."
-        )
+        return ArmorplanError(NO_ORDER.format(name))
     others = [
         kind
         for kind in KINDS

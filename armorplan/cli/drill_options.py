@@ -3,10 +3,9 @@
 from argparse import ArgumentParser, ArgumentTypeError
 from pathlib import Path
 
+from armorplan.app.practice_asked import MOST_EXERCISES, MOST_SEED
 from armorplan.practice.drill import DrillKind, Level
 
-MOST_SEED = 999_999
-MOST_COUNT = 40
 _PAPERS = ("a4", "letter")
 _SHORT_LEVELS = {"strap": Level.STRAP, "harness": Level.HARNESS}
 _MOST_SECONDS = 24 * 3600.0
@@ -55,9 +54,9 @@ def _seconds(given: str) -> float:
 
 def _count(given: str) -> int:
     if not (given.strip().isascii() and given.strip().isdecimal()) or not (
-        1 <= int(given) <= MOST_COUNT
+        1 <= int(given) <= MOST_EXERCISES
     ):
-        message = f"'{given}' is no number of exercises from 1 to {MOST_COUNT}"
+        message = f"'{given}' is no number of exercises from 1 to {MOST_EXERCISES}"
         raise ArgumentTypeError(message)
     return int(given)
 
@@ -146,5 +145,5 @@ def _on_paper(command: ArgumentParser) -> None:
         "--count", type=_count, metavar="N", help="how many exercises on it (usual: 8)"
     )
     paper.add_argument(
-        "--paper", type=str.lower, choices=_PAPERS, default=_PAPERS[0], help="its size (a4)"
+        "--paper", type=str.lower, choices=_PAPERS, metavar="SIZE", help="a4 (usual) or letter"
     )

@@ -13,6 +13,7 @@ from armorplan.kernel.errors import ArmorplanError
 
 if TYPE_CHECKING:
     from armorplan.cli.drill_person import Practice
+    from armorplan.sheets.bench_sheet_ink import Paper
 
 
 def check_paper(chosen: Namespace) -> None:
@@ -26,6 +27,8 @@ def check_paper(chosen: Namespace) -> None:
             raise ArmorplanError(
                 "--count says how many exercises stand on paper: give --pdf FILE."
             )
+        if chosen.paper is not None:
+            raise ArmorplanError("--paper says what is printed on: give --pdf FILE.")
         return
     for option, is_given in (
         ("--answer", bool(chosen.answer)),
@@ -44,12 +47,17 @@ def check_paper(chosen: Namespace) -> None:
     (check_progress_file if chosen.progress else check_worksheet_file)(chosen.pdf)
 
 
+def _paper(chosen: Namespace) -> "Paper":
+    from armorplan.sheets.bench_sheet_ink import PAPERS
+
+    return PAPERS[chosen.paper or "a4"]
+
+
 def write_worksheet(
     chosen: Namespace, derived: Derived, source: DrillSource, practice: "Practice | None"
 ) -> int:
     """Write a worksheet and say what stands on it; return 0."""
     from armorplan.app.practice_paper import save_worksheet, worksheet
-    from armorplan.sheets.bench_sheet_ink import PAPERS
 
     asked = asked_plainly(derived, chosen)
     sheet = worksheet(
@@ -64,7 +72,7 @@ def write_worksheet(
             person=practice.name if practice else "",
         ),
     )
-    save_worksheet(chosen.pdf, sheet, PAPERS[chosen.paper])
+    save_worksheet(chosen.pdf, sheet, _paper(chosen))
     count = len(sheet.exercises)
     fewer = chosen.count is not None and count < chosen.count
     what = f"{count} {'exercise' if count == 1 else 'exercises'}"
@@ -77,9 +85,8 @@ def write_worksheet(
 def write_progress(chosen: Namespace, derived: Derived, practice: "Practice") -> int:
     """Write the page of somebody's progress; return 0."""
     from armorplan.app.practice_paper import save_progress
-    from armorplan.sheets.bench_sheet_ink import PAPERS
 
     found = practice.desk.progress(practice.person)
-    save_progress(chosen.pdf, found, derived.shop.zone, PAPERS[chosen.paper])
+    save_progress(chosen.pdf, found, derived.shop.zone, _paper(chosen))
     say(f"{chosen.pdf}: how far {practice.name} is with the reasons.")
     return CLEAN

@@ -1,12 +1,14 @@
 """Exercises on paper: what stands on the sheet of answers is right when it is handed in."""
 
+from dataclasses import replace
+
 import pytest
 from orders.recovery.build_scenes import derived_sample
 
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import answer_from, drill_for, judged
 from armorplan.app.drills.source import DrillSource
-from armorplan.app.practice_asked import SheetAsked
+from armorplan.app.practice_asked import MOST_SEED, SheetAsked
 from armorplan.app.practice_paper import save_worksheet, worksheet
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import Asked, DrillKind, Level
@@ -64,3 +66,18 @@ def test_a_sheet_is_a_pdf_and_needs_a_place(source, tmp_path):
 def test_where_a_build_holds_none_it_says_so(source):
     with pytest.raises(ArmorplanError, match="holds no exercise of these: order"):
         worksheet(source, SheetAsked(kinds=(DrillKind.ORDER,), part="no_such_part"))
+
+
+def test_numbers_stay_those_that_can_be_asked_for(source):
+    sheet = worksheet(source, SheetAsked(kinds=(DrillKind.FASTENER,), count=3, seed=MOST_SEED))
+    assert [one.name.split(",")[0] for one in sheet.exercises] == [
+        f"exercise {MOST_SEED}",
+        "exercise 0",
+        "exercise 1",
+    ]
+
+
+def test_a_build_without_an_order_says_so(source):
+    none = replace(source.derived, sequence=replace(source.derived.sequence, order=()))
+    with pytest.raises(ArmorplanError, match="contradict each other"):
+        worksheet(DrillSource(derived=none), SheetAsked())

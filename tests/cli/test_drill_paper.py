@@ -51,6 +51,7 @@ def test_progress_goes_on_paper(tmp_path, capsys):
         (("--pdf", "x.txt"), "a worksheet is a PDF. Let the name of the file end in .pdf"),
         (("--pdf", "no_such_folder/x.pdf"), "cannot be written there"),
         (("--count", "3"), "give --pdf FILE"),
+        (("--paper", "letter"), "give --pdf FILE"),
         (("--pdf", "x.pdf", "--answer", "A"), "--pdf goes without --answer"),
         (("--pdf", "x.pdf", "--solution"), "--pdf goes without --solution"),
         (("--pdf", "x.pdf", "--focus", "pack-last"), "--pdf goes without --focus"),

@@ -22,6 +22,12 @@ ON_PAPER: dict[AnswerForm, str] = {
 }
 """How one answers with a pencil."""
 
+NO_ORDER = (
+    "{0} has no order: its relations contradict each other, so nothing can be asked of it. "
+    "'armorplan check' says which."
+)
+"""What is said of a build that no exercise can be made of."""
+
 
 def name_of(asked: Asked) -> str:
     """Return what makes the same exercise of the same build again, in words."""
