@@ -9,6 +9,7 @@ from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.practice_protocol import SkillRow
 from armorplan.app.practice_shelf import SkillShelf
 from armorplan.app.skill_history import last_said, standing, taking_back
+from armorplan.app.skill_signers import why_not
 from armorplan.app.skill_words import does_words
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
@@ -81,8 +82,9 @@ class SkillDesk:
             return f"{NOT_RECORDED} '{kind}' is no kind of step. One is '{StepKind.RIVET.value}'."
         if not signer:
             return f"{NOT_RECORDED} Say who signs it off."
-        if how is SkillHow.ALONE and shop.called(signer) is who:
-            return f"{NOT_RECORDED} Nobody signs off to do something alone for themselves."
+        refused = why_not(shop, who, kind, how, signer)
+        if refused:
+            return f"{NOT_RECORDED} {refused}"
         word = SignedOff(
             person=who.id, kind=kind, how=how, by=signer, at=self._clock.now(), note=note.strip()
         )
@@ -121,9 +123,10 @@ class SkillDesk:
         now = self._derived().shop.called(who.id) or who
         filed = words[-1].how is SkillHow.AS_FILED
         source = SkillHow.AS_FILED.value if filed else said
-        return (
-            f"{does_words(who.name, kind, now.how(kind))}, {source}. Plans go by it from now on."
-        )
+        left = any(person.does(kind) for person in self._derived().shop.people)
+        warned = "" if left else f" But nobody in this shop does '{kind}' alone now."
+        does = does_words(who.name, kind, now.how(kind))
+        return f"{does}, {source}. Plans go by it from now on.{warned}"
 
     def read_new(self) -> bool:
         """Take in what was said, in whichever window; tell whether the shop is another one for it.

@@ -139,7 +139,9 @@ def test_a_window_opened_later_knows(shop):
         ("stranger", FORM, "maud", "stranger"),
         ("ib", "sing", "maud", "'sing' is no kind of step"),
         ("ib", FORM, " ", "Say who signs it off"),
-        ("ib", FORM, "Ib", "for themselves"),
+        ("ib", FORM, "Ib", "Nobody signs off their own work. Let it be said by Maud, or name"),
+        ("maud", "cut", "MAUD", "Nobody signs off their own work. Let it be said by Ib, or name"),
+        ("maud", FORM, "Ib", "Ib does not do 'form' alone. Nobody else here does it alone: name"),
     ],
 )
 def test_what_cannot_be_is_refused_in_words(windows, person, kind, by, told):
@@ -148,6 +150,34 @@ def test_what_cannot_be_is_refused_in_words(windows, person, kind, by, told):
     assert said.startswith(NOT_RECORDED)
     assert told in said
     assert here.file.skills.all() == ()
+
+
+@pytest.mark.parametrize("how", [SkillHow.ALONE, SkillHow.BESIDE])
+def test_somebody_from_outside_may_sign_what_nobody_else_here_can(windows, how):
+    here, _ = windows
+    assert here.practice.sign_off("ib", FORM, how, "Ib").startswith(NOT_RECORDED)
+    said = here.practice.sign_off("ib", FORM, how, "the master at the guild hall")
+    assert "said by the master at the guild hall" in said
+    assert here.row(FORM).holds is how
+
+
+def test_to_do_less_may_be_said_of_oneself_and_what_it_leaves_is_told(windows):
+    here, _ = windows
+    said = here.practice.sign_off("maud", FORM, SkillHow.NOT_YET, "Maud")
+    assert said.endswith("But nobody in this shop does 'form' alone now.")
+    # Not even by her own word before does she do it again.
+    assert "Nobody signs off their own" in here.practice.sign_off(
+        "maud", FORM, SkillHow.ALONE, "Maud"
+    )
+
+
+def test_who_works_alone_is_told_that_somebody_else_has_to_have_seen_it(bench):
+    practice = bench.session.practice
+    said = practice.sign_off("maker", FORM, SkillHow.ALONE, "Maker")
+    assert said == (
+        f"{NOT_RECORDED} Nobody signs off their own work. Nobody else works in this shop: name "
+        "somebody from outside who saw it."
+    )
 
 
 def test_a_window_that_reads_along_signs_nothing_off(shop):
