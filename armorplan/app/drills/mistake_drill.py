@@ -13,8 +13,8 @@ from armorplan.app.drills.learning import Learned
 from armorplan.app.drills.playing import frames
 from armorplan.app.drills.reasons import (
     because_all,
+    broken_words,
     cautions_of,
-    fault_words,
     hint_of,
     met_by,
     title_of,
@@ -25,10 +25,10 @@ from armorplan.app.drills.step_words import (
     breaks_told,
     checked,
     choices_of,
-    done_words,
     learned_of,
     number_of,
     one_each,
+    state_words,
     title_for,
 )
 from armorplan.kernel.errors import ArmorplanError
@@ -78,7 +78,7 @@ class MistakeMaker:
             choices=choices_of(derived, spot.shown),
             form=AnswerForm.ONE,
             given=(
-                done_words(derived, spot.found.learned.done),
+                *state_words(derived, spot.found.learned.done, spot.shown),
                 "If just that one waited, the order would be right.",
             ),
             done=spot.found.learned.done,
@@ -104,6 +104,7 @@ class MistakeMaker:
         told = breaks_told(learned, drill.shown, drill.rules[0])
         is_right = step in mends
         culprit = step if is_right else next(iter(mends))
+        told = sorted(told, key=lambda each: each.step != culprit)
         broken = one_each(each.relation for each in told)
         named = {name for each in told for name in named_steps(each.relation)}
         far = 0 if is_right else (_NEAR if step in named else _FAR)
@@ -190,14 +191,13 @@ def _question(count: int) -> str:
 def _sentence(
     derived: Derived, steps: tuple[str, str], told: Sequence[Break], mended: Sequence[str]
 ) -> str:
-    """Return the answer to the apprentice: the step named, the one that comes too early, and why."""
+    """Return the answer to the apprentice: the step named, and the one that comes too early."""
     step, culprit = steps
-    why = next((one for one in told if one.step == culprit), told[0])
-    fault = fault_words(derived, why.relation, why.step)
-    behind = mended[mended.index(culprit) - 1]
-    mend = f"Behind '{title_of(derived, behind)}' it is right."
+    fault = broken_words(derived, told[0].relation, told[0].step)
     if step == culprit:
-        return f"Right: {fault} {mend}"
+        behind = mended[mended.index(culprit) - 1]
+        return f"Right: {fault} Behind '{title_of(derived, behind)}' it is right."
+    name = title_of(derived, step)
     if any(step in named_steps(one.relation) for one in told):
-        return f"Near: '{title_of(derived, step)}' has its part in it. {fault} {mend}"
-    return f"Not that one: '{title_of(derived, step)}' has all it needs. {fault} {mend}"
+        return f"Not yet, but near: '{name}' has its part in it. {fault}"
+    return f"Not yet: '{name}' has all it needs. {fault}"

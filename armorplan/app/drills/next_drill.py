@@ -9,8 +9,8 @@ from armorplan.app.drills.next_states import LEAST_OF_EACH, Standing, standing_o
 from armorplan.app.drills.playing import frames
 from armorplan.app.drills.reasons import (
     because_all,
+    broken_words,
     cautions_of,
-    fault_words,
     hint_of,
     listed_steps,
     met_by,
@@ -21,9 +21,9 @@ from armorplan.app.drills.step_sets import StepSet, StepSets, best_of, lacks_of
 from armorplan.app.drills.step_words import (
     checked,
     choices_of,
-    done_words,
     learned_of,
     one_each,
+    state_words,
     title_for,
 )
 from armorplan.practice.distance import choice_distance, credit_of
@@ -35,6 +35,8 @@ _CHOICES = {**SIZES, Level.STRAP: (2 * LEAST_OF_EACH, 2 * LEAST_OF_EACH)}
 """Fewest and most steps to choose from."""
 _DONE_OF_THEM = 2
 """So many more steps may be gathered; those are done already, in the state that is shown."""
+_TOLD = 2
+"""Of a step left out, so many of those that it waited for are named."""
 _SPOTS = 12
 _ATTEMPTS = 8
 
@@ -67,7 +69,7 @@ class NextMaker:
             question="Which of these may come next?",
             choices=choices_of(derived, shown),
             form=AnswerForm.SOME,
-            given=(done_words(derived, state.learned.done),),
+            given=tuple(state_words(derived, state.learned.done, shown)),
             done=state.learned.done,
             parts=state.found.parts(derived),
             rules=(main, *(rule for rule in rules_of(stops) if rule != main)),
@@ -86,17 +88,18 @@ class NextMaker:
         taken = tuple(step for step in stands.stopped if step in answer)
         left = tuple(step for step in stands.may if step not in answer)
         moves = choice_distance(answer, stands.may)
-        stops = [stands.stops(step) for step in taken or stands.stopped]
+        broken = [stands.stops(step) for step in taken]
+        broken += [each for step in left for each in stands.seen_to(step)[:1]]
         kept = [stands.stops(step) for step in stands.stopped if step not in taken]
         return Judged(
             right=not moves,
             sentence=_sentence(derived, stands, taken, left),
-            because=because_all(derived, one_each(stops)),
+            because=because_all(derived, one_each(kept if not moves else broken)),
             nearest=tuple(one.id for one in drill.choices if one.id in stands.may),
             moved=(*taken, *left),
             distance=moves,
             credit=credit_of(moves, len(drill.choices)),
-            met=met_by(kept, (stands.stops(step) for step in taken)),
+            met=met_by(kept, broken),
             play=frames(source, taken[:1], done=drill.done) if taken else (),
         )
 
@@ -157,10 +160,19 @@ def _sentence(
 ) -> str:
     if not taken and not left:
         return "Right: these may come next, and the others have to wait."
-    words = [f"Not yet: {fault_words(derived, stands.stops(step), step)}" for step in taken[:1]]
+    words = [f"Not yet: {broken_words(derived, stands.stops(step), step)}" for step in taken[:1]]
     if taken[1:]:
         words.append(f"To wait as well: {listed_steps(derived, taken[1:])}.")
     if left:
-        begun = "May come next too" if taken else "Not all yet; these may come next too"
-        words.append(f"{begun}: {listed_steps(derived, left)}. All that is needed is done.")
+        begun = "" if taken else "Not yet: "
+        words.append(f"{begun}{listed_steps(derived, left)} may come next too.")
+        words.append(_seen_to_words(derived, stands, left))
     return " ".join(words)
+
+
+def _seen_to_words(derived: Derived, stands: Standing, left: Sequence[str]) -> str:
+    firsts = {relation.first for step in left for relation in stands.seen_to(step)[:_TOLD]}
+    them = "it waits" if len(left) == 1 else "they wait"
+    if not firsts:
+        return f"Nothing has to be done before {'it' if len(left) == 1 else 'them'}."
+    return f"All that {them} for is done: {listed_steps(derived, firsts)}."

@@ -12,8 +12,9 @@ from armorplan.practice.few_orders import FewOrders
 from armorplan.practice.settled_order import Bits, each
 from armorplan.relations.extending import extended
 from armorplan.relations.index import first_and_members, is_plain, named_steps
-from armorplan.relations.model import Relation
+from armorplan.relations.model import Before, BeforeAll, Relation
 
+Plain = Before | BeforeAll
 LEAST_OF_EACH = 2
 """So many may come next at least, and so many may not."""
 _LOOKED_AT = 2
@@ -26,14 +27,20 @@ class Standing:
     Attributes:
         may: what may come next, so that all the rest can be completed; in the build's order.
         stopped: by step that may not, the relations that stop it, what is rather told first.
+        seen: by step that may, the relations for which it had to wait and no more has to.
     """
 
     may: tuple[str, ...]
     stopped: Mapping[str, tuple[Relation, ...]]
+    seen: Mapping[str, tuple[Plain, ...]]
 
     def stops(self, step: str) -> Relation:
         """Return what is told of a step that may not come next."""
         return self.stopped[step][0]
+
+    def seen_to(self, step: str) -> tuple[Plain, ...]:
+        """Return what a step that may come next had to wait for, what is rather told first."""
+        return self.seen[step]
 
 
 def standing_of(derived: Derived, learned: Learned, main: str = "") -> Standing:
@@ -59,7 +66,20 @@ def standing_of(derived: Derived, learned: Learned, main: str = "") -> Standing:
 
     waiting = (step for step in learned.few.steps if step in found.waits_for)
     stopped = {step: tuple(sorted(found.waits_for[step], key=key)) for step in waiting}
-    return Standing(may=may, stopped=stopped)
+    seen = {step: _seen_to(derived, learned, step, main) for step in may}
+    return Standing(may=may, stopped=stopped, seen=seen)
+
+
+def _seen_to(derived: Derived, learned: Learned, step: str, main: str) -> tuple[Plain, ...]:
+    """Return the relations by which a step waited for what is done, what was done last first."""
+    index, place = derived.index, {one: at for at, one in enumerate(learned.done)}
+    about = (index.relations[at] for at in index.by_member[index.number[step]])
+    kept = [
+        each
+        for each in about
+        if isinstance(each, Before | BeforeAll) and each.reason.binds and each.first in place
+    ]
+    return tuple(sorted(kept, key=lambda each: (*weighed(each, main), -place[each.first])))
 
 
 def states_of(

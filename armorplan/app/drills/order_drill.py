@@ -9,8 +9,8 @@ from armorplan.app.drills.learning import Learned
 from armorplan.app.drills.playing import frames
 from armorplan.app.drills.reasons import (
     because_all,
+    broken_words,
     cautions_of,
-    fault_words,
     hint_of,
     listed_steps,
     met_by,
@@ -22,11 +22,11 @@ from armorplan.app.drills.step_words import (
     breaks_told,
     checked,
     choices_of,
-    done_words,
     learned_of,
     number_of,
     one_each,
     others_words,
+    state_words,
     title_for,
 )
 from armorplan.practice.distance import Distance, credit_of, distance
@@ -60,7 +60,7 @@ class OrderMaker:
             choices=choices_of(derived, shown),
             form=AnswerForm.ORDER,
             given=(
-                done_words(derived, found.learned.done),
+                *state_words(derived, found.learned.done, shown),
                 "All other steps come after these.",
             ),
             done=found.learned.done,
@@ -114,11 +114,16 @@ def measured(learned: Learned, answer: Sequence[str]) -> Distance:
 
 
 def _mixed(learned: Learned, main: str, chance: random.Random) -> tuple[str, ...]:
-    """Return the steps in no right order, breaking the rule it is about where chance finds how."""
+    """Return the steps in no right order, breaking the rule it is about where chance finds how.
+
+    Turned upside down it is not right either, where chance finds one.
+    """
     wrong: tuple[str, ...] = ()
     shown = list(learned.few.steps)
     for _ in range(_SHUFFLES):
         chance.shuffle(shown)
+        if learned.few.is_right(shown[::-1]):
+            continue
         told = breaks_told(learned, shown, main)
         if any(each.relation.reason.rule == main for each in told):
             return tuple(shown)
@@ -172,19 +177,11 @@ def _wrong(
 
 
 def _sentence(derived: Derived, found: Distance, first: Sequence[Break]) -> str:
-    words = [f"Not yet: {fault_words(derived, each.relation, each.step)}" for each in first]
+    """Return what is wrong first; what would mend it is told beside the nearest right order."""
+    words = [f"Not yet: {broken_words(derived, each.relation, each.step)}" for each in first]
     if found.added:
         words.append(f"Still to be put in: {listed_steps(derived, found.added)}.")
     words += [
         f"'{title_of(derived, one)}' stands there twice." for one in dict.fromkeys(found.removed)
     ]
-    if found.moved:
-        words.append(_mend(derived, found))
     return " ".join(words)
-
-
-def _mend(derived: Derived, found: Distance) -> str:
-    if len(found.moved) == 1:
-        return f"With one step put elsewhere it is right: '{title_of(derived, found.moved[0])}'."
-    count = number_of(len(found.moved))
-    return f"With {count} steps put elsewhere it is right: {listed_steps(derived, found.moved)}."

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.step_titles import step_title
 from armorplan.app.reason_rows import number_words
 from armorplan.practice.drill import Because, Met
 from armorplan.practice.reason_names import REASON_NAMES
@@ -24,7 +25,8 @@ def because_of(derived: Derived, relation: Relation) -> Because:
         text=reason.text,
         force=reason.force,
         source=reason.source,
-        numbers=tuple(number_words(number) for number in reason.numbers),
+        # What is nought tells nothing: 'needs at least 0 mm'.
+        numbers=tuple(number_words(number) for number in reason.numbers if number.value),
         exact=reason.numbers,
         steps=steps,
         cautions=cautions_of(derived, steps),
@@ -84,7 +86,12 @@ def fault_words(derived: Derived, relation: Relation, step: str) -> str:
         relation: what is broken.
         step: what comes too early, or between steps that are done in one go.
     """
-    return f"'{title_of(derived, step)}' {_fault(derived, relation, step)}. {relation.reason.text}"
+    return f"{broken_words(derived, relation, step)} {relation.reason.text}"
+
+
+def broken_words(derived: Derived, relation: Relation, step: str) -> str:
+    """Return the same without why: what is wrong, where the reason is told beside it."""
+    return f"'{title_of(derived, step)}' {_fault(derived, relation, step)}."
 
 
 def _fault(derived: Derived, relation: Relation, step: str) -> str:
@@ -106,8 +113,8 @@ def _fault(derived: Derived, relation: Relation, step: str) -> str:
 
 
 def title_of(derived: Derived, step: str) -> str:
-    """Return a step's title."""
-    return derived.work.step(step).title
+    """Return what a step is called in an exercise."""
+    return step_title(derived.work, derived.work.step(step))
 
 
 def listed_steps(derived: Derived, steps: Iterable[str], *, last: str = " and ") -> str:

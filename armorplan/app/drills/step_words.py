@@ -1,6 +1,6 @@
 """What exercises about steps say: choices, what is done, and breaks in the order they are told."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.learning import Learned
@@ -11,20 +11,63 @@ from armorplan.orders.judging import judge_order
 from armorplan.practice.drill import Choice, Drill
 from armorplan.relations.checking import Break
 from armorplan.relations.model import Relation
+from armorplan.steps.model import Step, StepKind
+from armorplan.steps.naming import lowered, part_name
 
 _NUMBERS = (
     *("no", "one", "two", "three", "four", "five", "six"),
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
 )
 
+_NAMED = 4
+"""A title names so many parts; of more it says how many."""
+_LASTS = 5
+"""Of so many parts or groups of them it is told what was done last; of those worked at last."""
+
 
 def choices_of(derived: Derived, steps: Iterable[str]) -> tuple[Choice, ...]:
     """Return steps as choices, with the parts and joints that are lit with them."""
-    found = map(derived.work.step, steps)
+    found = [derived.work.step(step) for step in steps]
     return tuple(
-        Choice(id=s.id, title=s.title, steps=(s.id,), parts=s.parts, joints=s.joints)
-        for s in found
+        Choice(
+            id=step.id,
+            title=title_of(derived, step.id),
+            detail=_detail(derived, step, found),
+            steps=(step.id,),
+            parts=step.parts,
+            joints=step.joints,
+        )
+        for step in found
     )
+
+
+def _detail(derived: Derived, step: Step, others: Iterable[Step]) -> str:
+    """Return what a title leaves open: what is prepared, and which of the parts asked about it is of."""
+    if step.kind is StepKind.PREPARE_STRAP:
+        return step.detail
+    is_bath = derived.work.drying_of(step.id) is not None or step.after is not None
+    if not is_bath or len(step.parts) <= _NAMED:
+        return ""
+    asked = {part for other in others if len(other.parts) <= _NAMED for part in other.parts}
+    return _among_words(derived, asked & {*step.parts}, asked - {*step.parts}) if asked else ""
+
+
+def _among_words(derived: Derived, among: Collection[str], others: Collection[str]) -> str:
+    """Return which of the parts asked about are among those of a bath; the fewer are named."""
+    if not among:
+        return "None of the other parts asked about here is among them."
+    if not others:
+        return "All the other parts asked about here are among them."
+    if len(among) <= len(others):
+        return f"Among them: {_parts_words(derived, among)}."
+    return f"Among them all the other parts asked about here but {_parts_words(derived, others)}."
+
+
+def _parts_words(derived: Derived, parts: Collection[str]) -> str:
+    named = [
+        lowered(part_name(derived.assembly, p.id)) for p in derived.assembly.parts if p.id in parts
+    ]
+    return " and ".join(filter(None, (", ".join(named[:-1]), *named[-1:])))
 
 
 def learned_of(derived: Derived, drill: Drill) -> Learned:
@@ -42,14 +85,45 @@ def title_for(derived: Derived, topic: str) -> str:
     return name if topic == name else f"{name}: {topic}"
 
 
-def done_words(derived: Derived, done: Sequence[str]) -> str:
-    """Return what is done before an exercise, in a sentence."""
+def state_words(derived: Derived, done: Sequence[str], steps: Sequence[str]) -> Iterator[str]:
+    """Yield what is done before an exercise: how much, and last on each of the parts it is about.
+
+    Args:
+        derived: the build.
+        done: what is done, in order.
+        steps: the steps of the exercise, of which none is.
+    """
     if not done:
-        return "Nothing is done yet."
-    last = title_of(derived, done[-1])
-    if len(done) == 1:
-        return f"One step is done already: '{last}'."
-    return f"{len(done)} steps are done already, the last of them '{last}'."
+        yield "Nothing is done yet."
+        return
+    yield "One step is done already." if len(done) == 1 else f"{len(done)} steps are done already."
+    yield from _lasts_words(derived, done, _parts_of(derived, steps))
+    yield f"None of these {number_of(len(steps))} is done yet; all else that they wait for is done."
+
+
+def _lasts_words(derived: Derived, done: Sequence[str], parts: Iterable[str]) -> Iterator[str]:
+    """Yield what was done last on each of some parts, and on which of them nothing was."""
+    place = {part: at for at, step in enumerate(done) for part in derived.work.step(step).parts}
+    by_last: dict[int, list[str]] = {}
+    for part in parts:
+        by_last.setdefault(place.get(part, -1), []).append(part)
+    told = sorted(by_last, reverse=True)[:_LASTS]
+    many = [at for at in told if len(by_last[at]) > _NAMED]
+    rest = many[-1] if many and 1 < len(told) == len(by_last) else None
+    for at in sorted(told, key=lambda one: one == rest):
+        named = "all the other parts" if at == rest else _parts_words(derived, by_last[at])
+        if at < 0:
+            yield f"On {named} nothing is done yet."
+        else:
+            yield f"Done last on {named}: '{title_of(derived, done[at])}'."
+
+
+def _parts_of(derived: Derived, steps: Iterable[str]) -> tuple[str, ...]:
+    """Return the parts that steps are about; those of a whole bath only where there are no others."""
+    touched = [derived.work.step(step).parts for step in steps]
+    narrow = [parts for parts in touched if len(parts) <= _NAMED] or touched
+    about = {part for parts in narrow for part in parts}
+    return tuple(part.id for part in derived.assembly.parts if part.id in about)
 
 
 def number_of(count: int, *, big: bool = False) -> str:

@@ -4,6 +4,7 @@ import pytest
 from app.drills.drill_sources import NAMES, asked, drills_of, source_of, tube
 
 from armorplan.app.drills.next_drill import MAKER
+from armorplan.app.drills.reasons import title_of
 from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.next_steps import standing
@@ -71,19 +72,29 @@ def test_what_stops_a_step_is_not_done_and_is_told(made):
             assert told.moved == (step,)
             because = told.because[0]
             assert because.text in {relation.reason.text for relation in stopped[step]}
-            assert because.text in told.sentence
+            assert f"'{drill.choice(step).title}' comes " in told.sentence
+            assert any(
+                f"'{title_of(source.derived, one)}'" in told.sentence for one in because.steps
+            )
             assert [met.rule for met in told.met if not met.kept] == [because.rule]
 
 
-def test_what_is_left_out_is_told_and_nothing_is_missed_by_it(made):
+def test_what_is_left_out_is_told_with_what_it_waited_for(made):
+    """Missed is the reason that is seen to: not one of those that stop another step."""
     source, drills = made
     for drill in drills:
         first, *rest = solved(source, drill).answer
         told = judged(source, drill, rest)
         assert (told.right, told.distance, told.moved) == (False, 1, (first,))
-        assert source.derived.work.step(first).title in told.sentence
-        assert all(met.kept for met in told.met)
+        assert told.sentence.startswith(
+            f"Not yet: '{drill.choice(first).title}' may come next too."
+        )
         assert told.credit == pytest.approx(1 - 1 / len(drill.choices))
+        assert len(told.because) <= 1
+        for one in told.because:
+            assert first in one.steps
+            assert any(f"'{title_of(source.derived, s)}'" in told.sentence for s in drill.done)
+        assert [met.rule for met in told.met if not met.kept] == [one.rule for one in told.because]
 
 
 def test_the_same_asked_makes_the_same(made):

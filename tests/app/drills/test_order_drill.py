@@ -47,6 +47,7 @@ def test_it_is_shown_in_no_right_order_and_half_of_all_at_most_are_right(made):
     source, drills = made
     for drill in drills:
         assert not judged(source, drill, ids(drill)).right
+        assert not judged(source, drill, ids(drill)[::-1]).right
         count = learned_of(source.derived, drill).few.count
         assert 0 < count <= factorial(len(drill.choices)) / 2
 
@@ -81,7 +82,9 @@ def test_a_wrong_order_is_told_its_first_break_and_the_fewest_moves(made):
     for drill in drills:
         told = judged(source, drill, ids(drill))
         assert told.sentence.startswith("Not yet: '")
-        assert told.because[0].text in told.sentence
+        named = [c.title for c in drill.choices if c.id in told.because[0].steps]
+        assert sum(f"'{title}'" in told.sentence for title in named) > 1
+        assert told.because[0].text not in told.sentence
         assert told.distance == len(told.moved) > 0
         assert told.exact
         assert 0.0 <= told.credit < 1.0
