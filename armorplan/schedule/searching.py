@@ -226,9 +226,10 @@ class Search:
         return True
 
     def _most(self, name: str) -> int:
-        """Return by when everything has to end."""
+        """Return by when everything has to end: no later than it does, once the finish counts."""
         plan = self._standing.plan
-        return plan.finish_min if plan.placed and name != LATENESS else self._problem.horizon_min
+        is_cut = plan.placed and name not in (LATENESS, MOVED)
+        return plan.finish_min if is_cut else self._problem.horizon_min
 
     def _solve(self, model: Model, layout: Layout) -> Answer | None:
         """Solve a whole layout, and take and tell what is better as it comes."""

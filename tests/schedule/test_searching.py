@@ -8,12 +8,14 @@ from time import perf_counter
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from schedule.bench_problems import wardrobe
 from schedule.full_week import full_week, load
 from schedule.random_shops import best_goals, shops
 
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule import searching
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.checker import violations
 from armorplan.schedule.improving import Improver
 from armorplan.schedule.measures import goals
@@ -21,7 +23,7 @@ from armorplan.schedule.neighbourhoods import KINDS, Grounds
 from armorplan.schedule.piecewise import PartByPart
 from armorplan.schedule.pinning import Pinner, merged_plan
 from armorplan.schedule.planning import best_plan, first_plan, sought_plan
-from armorplan.schedule.problem import Plan, Status
+from armorplan.schedule.problem import Placed, Plan, Problem, Status, Worker
 from armorplan.schedule.searching import Asked, Search
 from armorplan.schedule.stages import LATENESS
 from armorplan.solving.keeper import SolverKeeper
@@ -71,6 +73,35 @@ def test_small_shops_get_the_best_plan_of_all(solver, shop):
 @given(shop=shops())
 def test_three_hundred_small_shops_get_the_best_plan_of_all(solver, shop):
     is_the_best_of_all(solver, shop)
+
+
+def test_a_step_is_kept_where_it_stood_though_all_ends_later(solver):
+    """The least that has to move is asked of all plans, not of those that end as early only."""
+    steps = tuple(Activity(id=name, minutes=2, people=("maker",)) for name in ("a", "b"))
+    stood = tuple(
+        Placed(id=i, start_min=at, end_min=at + 2, who="maker") for i, at in (("a", 0), ("b", 20))
+    )
+    shop = Problem(
+        origin_at=WEEK.origin_at,
+        horizon_min=60,
+        activities=steps,
+        workers=(Worker(id="maker", windows=((0, 60),)),),
+        stood=stood,
+    )
+    plan = best_plan(shop, solver, seconds=5)
+    assert {p.id: p.start_min for p in plan.placed} == {"a": 0, "b": 20}
+
+
+@settings(max_examples=8, deadline=None, suppress_health_check=SHARED_SOLVER)
+@given(shop=shops(most=3), at=st.lists(st.integers(0, 12), min_size=3, max_size=3))
+def test_small_shops_with_a_plan_to_keep_to_get_the_best_of_all(solver, shop, at):
+    stood = tuple(
+        Placed(id=one.id, start_min=start, end_min=start + one.minutes, who=way.who, mode=way.name)
+        for one, start in zip(shop.activities, at, strict=False)
+        for way in one.ways[:1]
+        if one.fixed_start_min is None
+    )
+    is_the_best_of_all(solver, replace(shop, stood=stood))
 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))
