@@ -9,6 +9,9 @@ from armorplan.relations.model import Quantity
 MOST_STEPS = 12
 """As long as an exercise gets: up to here the fewest moves to a right order are always exact."""
 
+NUMBERED = 10_000
+"""So many exercises there are of one kind, level and piece for each reason: seeds are below this."""
+
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 """What choices are called on the command line and on paper, in the order they are shown."""
 
@@ -207,7 +210,7 @@ class Frame:
 
     Attributes:
         done: steps done by now, in order.
-        at: the step done in this frame; empty in the first.
+        at: the step done in this frame, or that is left to do in it; empty in the first.
         amiss: steps that can no more be done; ``ghosts``: joints drawn as ghosts, out of reach.
         said: what happens, in a sentence.
     """
@@ -215,6 +218,8 @@ class Frame:
     done: tuple[str, ...]
     said: str
     at: str = ""
+    parts: tuple[str, ...] = ()
+    opened: tuple[str, ...] = ()
     amiss: tuple[str, ...] = ()
     ghosts: tuple[str, ...] = ()
 

@@ -266,7 +266,7 @@ def collar_with(horn_mm):
 
 
 def first_of(source, seed):
-    drill = drill_for(source, asked(DrillKind.FIRST, seed))
+    drill = drill_for(source, asked(DrillKind.FIRST, seed, focus="easier-while-open"))
     found = solved(source, drill)
     return found.answer, found.because[0]
 
@@ -274,7 +274,7 @@ def first_of(source, seed):
 def test_a_longer_horn_changes_what_is_right_and_why():
     """Nothing else is touched: the collar, and its horn of 150 mm for one of 250 mm."""
     short, long = collar_with(150.0), collar_with(250.0)
-    pairs = [(first_of(short, seed), first_of(long, seed)) for seed in range(4)]
+    pairs = [(first_of(short, seed), first_of(long, seed)) for seed in range(8)]
     changed = [(one, other) for one, other in pairs if one[0] != other[0]]
     assert changed
     for (_, before), (_, after) in changed:
@@ -283,7 +283,11 @@ def test_a_longer_horn_changes_what_is_right_and_why():
         assert numbers[0]["reach"] < numbers[1]["reach"] == 250.0
         assert "of its 250 mm" in after.text
     # With the short one the outer rivets are dear as well; longer horns leave only the inner ones.
-    assert {one[0][0] for one, _ in pairs} > {other[0][0] for _, other in pairs}
+    inner = {other[0][0] for _, other in pairs}
+    assert inner == {"buckle_inner", "strap_inner"}
+    dear = {one[0][0] for one, _ in pairs}
+    assert dear & inner
+    assert dear - inner == {"buckle_outer", "strap_outer"}
 
 
 def test_with_a_longer_horn_the_same_wrong_answer_is_right():

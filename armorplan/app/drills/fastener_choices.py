@@ -1,13 +1,14 @@
 """Which joint is asked about, and which fasteners and posts are offered for it."""
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.fastener_faults import Fitting, Offer
 from armorplan.assembly.model import SidedJoint
-from armorplan.geometry.stacks import joint_post
+from armorplan.geometry.stacks import Post, joint_post
 from armorplan.practice.drill import Asked, Level
 from armorplan.practice.levels import topics
 from armorplan.workshop.shelf import Fastener
@@ -40,10 +41,8 @@ def fastener_case(derived: Derived, asked: Asked, chance: random.Random) -> Fast
 
     Of joints whose stacks are alike one is looked at. What is asked for comes first, if there is one.
     """
-    joints = list(_joints(derived, asked))
-    chance.shuffle(joints)
     best: FastenerCase | None = None
-    for joint in joints:
+    for joint in _mixed(_joints(derived, asked), chance):
         case = _Offering(derived, joint, chance).case(asked)
         if case is not None and (not asked.focus or asked.focus in rules_in(derived, case)):
             return case
@@ -57,8 +56,26 @@ def rules_in(derived: Derived, case: FastenerCase) -> tuple[str, ...]:
     return tuple(sorted({why.rule for one in case.offers for why in fitting.faults(one)}))
 
 
-def _joints(derived: Derived, asked: Asked) -> Iterator[SidedJoint]:
-    """Yield joints with a post, one of each stack and fastener, in the pattern's order."""
+def _mixed(
+    joints: Iterable[tuple[SidedJoint, Post]], chance: random.Random
+) -> Iterator[SidedJoint]:
+    """Yield joints in chance's order, each thickness of a stack in its turn.
+
+    Else the length that most stacks of a piece take would soon be known by heart.
+    """
+    by_mm: dict[float, list[SidedJoint]] = {}
+    for joint, post in joints:
+        by_mm.setdefault(round(post.pinched_mm), []).append(joint)
+    turns = [by_mm[mm] for mm in sorted(by_mm)]
+    chance.shuffle(turns)
+    for some in turns:
+        chance.shuffle(some)
+    for row in zip_longest(*turns):
+        yield from (joint for joint in row if joint is not None)
+
+
+def _joints(derived: Derived, asked: Asked) -> Iterator[tuple[SidedJoint, Post]]:
+    """Yield joints with their posts, one of each stack and fastener, in the pattern's order."""
     seen = set()
     wanted = _steps_about(derived, asked)
     for joint in derived.assembly.joints:
@@ -73,7 +90,7 @@ def _joints(derived: Derived, asked: Asked) -> Iterator[SidedJoint]:
         alike = (post.fastener.id, layers, post.stack, joint.joint.motion)
         if alike not in seen:
             seen.add(alike)
-            yield joint
+            yield joint, post
 
 
 def _steps_about(derived: Derived, asked: Asked) -> frozenset[str]:

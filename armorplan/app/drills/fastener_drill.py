@@ -29,7 +29,7 @@ from armorplan.practice.drill import (
 )
 from armorplan.practice.levels import chance_of
 from armorplan.practice.reason_names import POST_LENGTH
-from armorplan.steps.naming import piece_name
+from armorplan.steps.naming import lowered, piece_name
 
 _MOVES = {
     Motion.FIXED: "Its layers are held fast and do not move on it.",
@@ -58,12 +58,12 @@ class FastenerMaker:
             question=f"{which} '{step.title}'?",
             choices=tuple(_choice(case, one) for one in case.offers),
             form=AnswerForm.SOME if several else AnswerForm.ONE,
-            given=tuple(_given(derived, joint)),
+            given=(*_given(derived, joint), *_posts(fitting_of(derived, joint), case.offers)),
             done=derived.order[: derived.place[step.id]],
             parts=joint.parts,
             rules=tuple(sorted({POST_LENGTH, *rules_in(derived, case)})),
             cautions=cautions_of(derived, (step.id,)),
-            hint=_hint(fitting_of(derived, joint), case.offers),
+            hint=_hint(fitting_of(derived, joint)),
         )
 
     def judge(self, source: DrillSource, drill: Drill, answer: Sequence[str]) -> Judged:
@@ -195,11 +195,18 @@ def _given(derived: Derived, joint: SidedJoint) -> Iterator[str]:
             yield f"{begun(pattern.part(hung.part).name)} carries the weight of {piece}."
 
 
-def _hint(fitting: Fitting, offers: Sequence[Offer]) -> str:
+def _posts(fitting: Fitting, offers: Sequence[Offer]) -> Iterator[str]:
+    """Yield how far beyond the layers the posts of the fasteners offered go, by the catalogue."""
     told = {one.fastener.id: one for one in sorted(offers, key=lambda one: one.id)}
-    words = [
-        f"The post of a {one.fastener.name[:1].lower()}{one.fastener.name[1:]} "
-        f"{over_words(fitting.post(one))}."
-        for one in told.values()
-    ]
-    return f"Reckon the stack as it is drawn together. {' '.join(words)}"
+    for one in told.values():
+        over = over_words(fitting.post(one)).replace(" it", " the layers drawn together", 1)
+        yield f"Catalogue: the post of a {lowered(one.fastener.name)} {over}."
+
+
+def _hint(fitting: Fitting) -> str:
+    thick = " + ".join(mm_words(mm) for _, mm in layers_of(fitting.pattern, fitting.joint))
+    washers = " Washers stay as thick." if fitting.joint.washer_mm else ""
+    return (
+        f"Add up the leather, {thick} mm, take off what it gives, then add how far the post has to go "
+        f"beyond.{washers} Look as well at holes, at what moves, and at what has to come undone."
+    )

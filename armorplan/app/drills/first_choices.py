@@ -1,6 +1,7 @@
 """Joints of a build one of which cannot wait for the others: which to ask for, and what is done by then."""
 
 import random
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 
@@ -11,12 +12,11 @@ from armorplan.practice.drill import Asked, Level
 from armorplan.practice.levels import topics
 from armorplan.relations.index import first_and_members, is_plain
 from armorplan.relations.model import Force, Relation
-from armorplan.rules.reaching import BY_REACH
 
 SIZES = {Level.STRAP: 3, Level.ROW: 3, Level.PIECE: 4, Level.HARNESS: 5}
 """So many joints are chosen from; where the build offers fewer, fewer."""
-_TOLD_BEST = BY_REACH | {"hidden-before-cover"}
-"""Codes of the rules whose reasons are read off the joints themselves: these are asked first."""
+LEAST_ASKED_MIN = 1.0
+"""What costs less afterwards is asked only of whoever has to meet just that reason."""
 _TRIES = 3
 _NEAR = 6
 """Joints that stand by are drawn from so many of the nearest."""
@@ -44,28 +44,58 @@ class FirstCases:
         self._known: dict[tuple[str, bool], frozenset[str]] = {}
         self._setting = frozenset(setting) & derived.place.keys()
         self._wanted = self._setting & _steps_about(derived, asked)
+        self._leading = frozenset(step for step, *_ in self._every())
 
     def first(self) -> FirstCase | None:
         """Return the first that is found, in chance's order: what is asked for, then what tells most."""
         for leads in (list(self._told()), list(self._through_others())):
-            self._chance.shuffle(leads)
-            leads.sort(key=lambda lead: self._late(lead[2]))
-            tried = (self._case(step, then) for step, then, _ in leads for _ in range(_TRIES))
+            tried = (case for lead in self._mixed(leads) for case in self._cases(lead))
             found = next((case for case in tried if case is not None), None)
             if found is not None:
                 return found
         return None
 
-    def _late(self, rule: str) -> tuple[bool, bool]:
-        return rule != self._asked.focus, rule not in _TOLD_BEST
+    def _mixed(self, leads: list[_Lead]) -> list[_Lead]:
+        """Return leads in chance's order, each rule in its turn first; what is asked for before all."""
+        self._chance.shuffle(leads)
+        rules = sorted({rule for *_, rule in leads})
+        self._chance.shuffle(rules)
+        seen = Counter[str]()
+        turns = []
+        for lead in leads:
+            turns.append((lead[2] != self._asked.focus, seen[lead[2]], rules.index(lead[2])))
+            seen[lead[2]] += 1
+        return [
+            lead for _, lead in sorted(zip(turns, leads, strict=True), key=lambda each: each[0])
+        ]
+
+    def _cases(self, lead: _Lead) -> Iterator[FirstCase | None]:
+        step, then, _ = lead
+        yield from (self._case(step, then) for _ in range(_TRIES))
 
     def _told(self) -> Iterator[_Lead]:
-        """Yield what a single relation says of steps that set joints."""
+        """Yield what a single relation says of steps that are asked about, and is worth asking.
+
+        Where that is of one step alone it would be known by heart, so that all are asked.
+        """
+        every = [each for each in self._every() if each[0] in self._wanted]
+        worth = [each for each in every if self._is_worth(each[2])]
+        several = len({step for step, *_ in worth}) > 1
+        for step, members, relation in worth if several else every:
+            yield step, members, relation.reason.rule
+
+    def _is_worth(self, relation: Relation) -> bool:
+        reason = relation.reason
+        is_dear = reason.binds or reason.price_min >= LEAST_ASKED_MIN
+        return is_dear or reason.rule == self._asked.focus
+
+    def _every(self) -> Iterator[tuple[str, frozenset[str], Relation]]:
+        """Yield each relation that puts a step that sets a joint before others that do."""
         for relation in self._derived.index.relations:
             if is_plain(relation) and self._holds(relation):
                 step, members = first_and_members(relation)
-                if step in self._wanted and members and members <= self._setting:
-                    yield step, members, relation.reason.rule
+                if step in self._setting and members and members <= self._setting:
+                    yield step, members, relation
 
     def _through_others(self) -> Iterator[_Lead]:
         """Yield what follows from several relations, by way of steps that set no joint."""
@@ -81,7 +111,8 @@ class FirstCases:
     def _case(self, step: str, then: frozenset[str]) -> FirstCase | None:
         """Return a case about a step and those it comes before, with some of them open."""
         size = SIZES[self._asked.level]
-        open_ = self._drawn(then, min(len(then), self._chance.randint(1, size - 1)))
+        # Room is left for at least one that could be taken for it.
+        open_ = self._drawn(then, min(len(then), self._chance.randint(1, max(1, size - 2))))
         made = then - open_
         chosen = frozenset((step, *open_))
         near = self._standing_by(chosen, made)
@@ -96,7 +127,11 @@ class FirstCases:
         return frozenset(self._chance.sample(sorted(some), count))
 
     def _standing_by(self, chosen: frozenset[str], made: frozenset[str]) -> list[str]:
-        """Return other joints that may be set now, those on the same parts first."""
+        """Return other joints that may be set now, what could be taken for the answer first.
+
+        Those that have to come before others as well, which are not asked about, and folds; then
+        those on the same parts.
+        """
         work, place = self._derived.work, self._derived.place
         parts = {part for step in chosen for part in work.step(step).parts}
         pieces = {(work.step(step).piece, work.step(step).side) for step in chosen}
@@ -107,7 +142,16 @@ class FirstCases:
             for step in sorted(self._setting - done - chosen - made - late, key=place.__getitem__)
             if (work.step(step).piece, work.step(step).side) in pieces
         ]
-        return sorted(found, key=lambda step: parts.isdisjoint(work.step(step).parts))
+        return sorted(
+            found,
+            key=lambda step: (not self._could_be(step), parts.isdisjoint(work.step(step).parts)),
+        )
+
+    def _could_be(self, step: str) -> bool:
+        """Tell whether a joint looks as if it had to be set early."""
+        (joint,) = self._derived.work.sets(self._derived.work.step(step))
+        is_fold = len(set(self._derived.assembly.joint(joint).parts)) == 1
+        return is_fold or step in self._leading
 
     def _tried(self, chosen: frozenset[str], made: frozenset[str]) -> FirstCase | None:
         """Return the case if it holds: what is done is valid, and just one of the joints cannot wait."""

@@ -8,6 +8,7 @@ from armorplan.app.drills.first_truth import Decided, decided
 from armorplan.app.drills.playing import frames
 from armorplan.app.drills.reach_turns import joints_set, tools_for, turns
 from armorplan.app.drills.reasons import because_all, cautions_of, hint_of, rules_of, title_of
+from armorplan.app.drills.series import in_series
 from armorplan.app.drills.source import DrillMaker, DrillSource
 from armorplan.geometry.reach.model import Standing
 from armorplan.geometry.reach.words import standing_words
@@ -77,7 +78,7 @@ class FirstMaker:
         is_right = chosen.id == right.id
         return Judged(
             right=is_right,
-            sentence=_sentence(chosen, right, found),
+            sentence=_sentence(source.derived, drill, chosen, found),
             because=because_all(source.derived, found.chain),
             nearest=(right.id,),
             moved=() if is_right else (right.id,),
@@ -133,7 +134,7 @@ def _done_words(derived: Derived, done: Sequence[str], steps: Sequence[str]) -> 
     setting = [step for step in reversed(done) if joints_set(derived, (step,))]
     here = [step for step in setting if not parts.isdisjoint(derived.work.step(step).parts)]
     if here:
-        titles = [f"'{title_of(derived, step)}'" for step in here]
+        titles = [f"'{title}'" for title in in_series(title_of(derived, step) for step in here)]
         yield f"On these parts is set already: {listed(titles, named=_NAMED)}."
     else:
         yield "On these parts no joint is set yet."
@@ -174,15 +175,28 @@ def _chosen(drill: Drill, answer: Sequence[str]) -> Choice:
     return known[answer[0]]
 
 
-def _sentence(chosen: Choice, right: Choice, found: Decided) -> str:
+def _sentence(derived: Derived, drill: Drill, chosen: Choice, found: Decided) -> str:
+    right = _by_step(drill, found.step)
     if chosen.id == right.id:
         behind = "it could not be set any more" if found.binds else "it takes longer"
         return f"Right: once all the others are set, {behind}."
+    elsewhere = _elsewhere(derived, drill, chosen)
     if found.binds:
         waits = f"'{chosen.title}' can wait: it can still be set once the others are."
-        return f"{waits} '{right.title}' cannot."
+        return f"{waits}{elsewhere} '{right.title}' cannot."
     same = f"'{chosen.title}' can wait: it takes no longer once the others are set."
-    return f"{same} '{right.title}' does."
+    return f"{same}{elsewhere} '{right.title}' does."
+
+
+def _elsewhere(derived: Derived, drill: Drill, chosen: Choice) -> str:
+    """Say what a joint does come before, where that is done neither here nor by now; else empty."""
+    index, (step,) = derived.index, chosen.steps
+    here = {one.steps[0] for one in drill.choices}.union(drill.done)
+    for at in index.by_first[index.number[step]]:
+        then = [index.steps[member] for member in index.members[at]]
+        if index.binds[at] and here.isdisjoint(then) and joints_set(derived, then):
+            return f" It comes before '{title_of(derived, then[0])}', and that is not asked about."
+    return ""
 
 
 def _play(source: DrillSource, drill: Drill, chosen: Choice, found: Decided) -> tuple[Frame, ...]:
@@ -207,5 +221,7 @@ def _longer(derived: Derived, made: tuple[str, ...], drill: Drill, found: Decide
     )
     by_reach = not BY_REACH.isdisjoint(rules_of(found.chain))
     if after is None or not by_reach or after.standing is Standing.FLAT:
-        return Frame(done=made, said=f"Now '{title}' is left. {found.chain[0].reason.text}")
-    return Frame(done=made, said=f"Now '{title}' is left: {standing_words(derived.shelf, after)}.")
+        said = f"Now '{title}' is left. {found.chain[0].reason.text}"
+    else:
+        said = f"Now '{title}' is left: {standing_words(derived.shelf, after)}."
+    return Frame(done=made, at=found.step, said=said)

@@ -11,13 +11,17 @@ from armorplan.app.drills.source import DrillSource
 from armorplan.app.rows import BenchState, Diagram
 from armorplan.geometry.reach.model import Standing
 from armorplan.orders.consequence import consequences
-from armorplan.practice.drill import Frame
+from armorplan.practice.drill import Because, Frame
 from armorplan.relations.index import RelationIndex, index_relations, is_plain
 from armorplan.relations.model import Before, Force, Relation
 
 
 def frames(
-    source: DrillSource, order: Sequence[str], *, done: Sequence[str] = ()
+    source: DrillSource,
+    order: Sequence[str],
+    *,
+    done: Sequence[str] = (),
+    because: Sequence[Because] = (),
 ) -> tuple[Frame, ...]:
     """Return how an order goes: each step up to the first that breaks a relation, and one more.
 
@@ -29,12 +33,17 @@ def frames(
         source: the build.
         order: the answer; a wrong one is played as far as it goes.
         done: what is done before it, in order.
+        because: the reasons as they are told of the answer; of several that a step breaks at once,
+            the same is told here.
     """
     derived, now = source.derived, list(done)
+    told_first = [one.text for one in because]
     index = index_relations((*done, *order), derived.relations)
     told = [Frame(done=tuple(now), said=_begun(derived, done))]
     for step in order:
-        broken = consequences(step, now, index)
+        broken = sorted(
+            consequences(step, now, index), key=lambda one: _place(one.reason.text, told_first)
+        )
         now.append(step)
         said = fault_words(derived, broken[0], step) if broken else _done_words(derived, step)
         told.append(Frame(done=tuple(now), at=step, said=said))
@@ -79,6 +88,10 @@ def drill_diagram(
         joints=rows.joints,
         marks=tuple(ghost_marks(derived, sorted(lost))),
     )
+
+
+def _place(text: str, told: Sequence[str]) -> int:
+    return told.index(text) if text in told else len(told)
 
 
 def _begun(derived: Derived, done: Sequence[str]) -> str:

@@ -1,30 +1,35 @@
-"""The second question, after a right answer: which of a few reasons is true here and decides it?
+"""The second question, after a right answer: which of a few reasons decides what was answered?
 
-Beside the one that does stand reasons of the same piece that are true and settle nothing here, and
-the one that does with a number that is not true.
+It is asked of two steps, or of what a post or a drying comes to. Beside the reason that decides
+stand others of the same steps and parts that are true and decide something else, or sums of the
+same numbers that are not right.
 """
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 from armorplan.app.derived import Derived
-from armorplan.app.drills.fastener_untrue import untrue_post
-from armorplan.app.drills.reasons import rule_words, title_of
+from armorplan.app.drills.reasons import rule_words
 from armorplan.app.drills.source import DrillSource
-from armorplan.app.drills.untrue import Untrue, untrue
+from armorplan.app.drills.step_words import learned_of
+from armorplan.app.drills.untrue import untrue
 from armorplan.app.drills.way_back_drill import cost_asked
+from armorplan.app.drills.why_drying import drying_asked
+from armorplan.app.drills.why_pairs import OtherReasons, Pair, quoted
+from armorplan.app.drills.why_posts import post_asked
 from armorplan.app.mending import WAY_BACK
-from armorplan.practice.drill import Because, Choice, Drill, Judged, WhyAsked
+from armorplan.geometry.told import listed
+from armorplan.practice.drill import Because, Choice, Drill, DrillKind, Judged, WhyAsked
 from armorplan.practice.levels import chance_of
-from armorplan.practice.reason_names import POST_LENGTH
 from armorplan.relations.index import first_and_members, is_plain, named_steps
-from armorplan.relations.model import Before, BeforeAll
+from armorplan.relations.model import AfterAny, Before, Force, Relation
 
 _MOST, _FEWEST = 4, 3
-_DRAWN = 16
-"""Reasons that settle nothing are drawn from so many of the nearest."""
+_NAMED = 3
 _PLAIN_FACTS = frozenset(("cut-before-use", "stack-before-joint", "drying-starts-at-once"))
-"""Codes of rules that nobody would take for a reason of anything else: these come last."""
+"""Codes of rules that nobody has to be asked for, while there is another."""
+_IN_ORDER = frozenset((DrillKind.ORDER, DrillKind.NEXT, DrillKind.MISTAKE))
 
 
 def why_asked(source: DrillSource, drill: Drill, judged: Judged) -> WhyAsked | None:
@@ -35,126 +40,146 @@ def why_asked(source: DrillSource, drill: Drill, judged: Judged) -> WhyAsked | N
     decides = reason_asked(drill, judged)
     if decides is None:
         return None
-    if decides.rule == WAY_BACK:
-        return cost_asked(source, drill, judged)
     # Another chance than that which mixed the exercise itself.
     chance = random.Random(repr(chance_of(drill.asked).random()))  # noqa: S311 - a drill, not a secret
-    false = _untrue(source.derived, drill, decides)
-    others = _Others(source.derived, drill, judged).some(chance)
-    told = [(decides, "True of this piece, and it decides it.")]
-    if false is not None:
-        told.append((_with_text(decides, false.text), false.why_not))
-    told += others[: _MOST - len(told)]
-    if len(told) < _FEWEST:
-        return None
-    chance.shuffle(told)
-    return WhyAsked(
-        question="Which of these is true of this piece, and decides it here?",
-        choices=tuple(_choice(at, because) for at, (because, _) in enumerate(told, start=1)),
-        right=next(_id(at) for at, (because, _) in enumerate(told, 1) if because is decides),
-        because=tuple((_id(at), why) for at, (_, why) in enumerate(told, start=1)),
-    )
-
-
-def _id(at: int) -> str:
-    return f"reason-{at}"
-
-
-def _choice(at: int, because: Because) -> Choice:
-    return Choice(id=_id(at), title=because.text, detail=because.name, steps=because.steps)
+    if drill.asked.kind is DrillKind.WAY_BACK:
+        return cost_asked(source, drill, judged)
+    if drill.asked.kind is DrillKind.FASTENER:
+        return post_asked(source.derived, drill, judged, chance)
+    if drill.asked.kind is DrillKind.DRY:
+        return drying_asked(source.derived, decides, chance)
+    return _of_steps(source, drill, decides, chance)
 
 
 def reason_asked(drill: Drill, judged: Judged) -> Because | None:
-    """Return the reason that is asked for: of what the exercise is to teach, if it was met."""
+    """Return the reason that is asked for: of what the exercise is to teach, if it was met.
+
+    Of a way back it is what that costs; of what dries, why that which was chosen is ready. What
+    nobody has to be asked for comes last.
+    """
     told = [one for one in judged.because if one.text] if judged.right else []
+    if drill.asked.kind is DrillKind.WAY_BACK:
+        return next((one for one in told if one.rule == WAY_BACK), None)
     wanted = (drill.asked.focus, *drill.rules)
-    told.sort(key=lambda one: wanted.index(one.rule) if one.rule in wanted else len(wanted))
-    return next(iter(told), None)
+    chosen = {s for c in drill.choices if c.id in judged.nearest for s in c.steps}
+
+    def key(one: Because) -> tuple[bool, bool, bool, int]:
+        is_aside = drill.asked.kind is DrillKind.DRY and chosen.isdisjoint(one.steps)
+        place = wanted.index(one.rule) if one.rule in wanted else len(wanted)
+        return one.rule != drill.asked.focus, is_aside, one.rule in _PLAIN_FACTS, place
+
+    return min(told, key=key, default=None)
 
 
-def _with_text(because: Because, text: str) -> Because:
-    return Because(rule=because.rule, name=because.name, text=text, steps=because.steps)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Question:
+    """What is asked why, the sentence that asks it, and that which decides it."""
+
+    pair: Pair
+    words: str
+    relation: Relation
 
 
-def _untrue(derived: Derived, drill: Drill, decides: Because) -> Untrue | None:
-    if decides.rule == POST_LENGTH:
-        return untrue_post(derived, drill, decides)
-    return untrue(decides)
+def _of_steps(
+    source: DrillSource, drill: Drill, decides: Because, chance: random.Random
+) -> WhyAsked | None:
+    asked = _question(source, drill, decides)
+    if asked is None:
+        return None
+    text, name = asked.relation.reason.text, rule_words(decides.rule)
+    told = [(text, decides.steps, f"'{name}' decides it.")]
+    false = untrue(source.derived, drill, decides)
+    if false is not None:
+        told.append((false.text, decides.steps, false.why_not))
+    others = OtherReasons(source.derived, asked.pair).some(chance, _MOST - len(told))
+    told += [(one.text, one.steps, why) for one, why in others]
+    if len(told) < _FEWEST:
+        return None
+    chance.shuffle(told)
+    ids = [f"reason-{at}" for at in range(1, len(told) + 1)]
+    return WhyAsked(
+        question=asked.words,
+        choices=tuple(
+            Choice(id=one, title=title, steps=steps)
+            for one, (title, steps, _) in zip(ids, told, strict=True)
+        ),
+        right=next(one for one, (title, *_) in zip(ids, told, strict=True) if title == text),
+        because=tuple((one, why) for one, (*_, why) in zip(ids, told, strict=True)),
+    )
 
 
-class _Others:
-    """Reasons of a build that are true and settle nothing of an exercise."""
+def _question(source: DrillSource, drill: Drill, decides: Because) -> _Question | None:
+    """Return what is asked of the relation that a reason was told of; ``None`` where there is none."""
+    relation = _relation_of(_known(source.derived, drill), decides)
+    if relation is None:
+        return None
+    ahead, behind = _ends(relation)
+    if drill.asked.kind is DrillKind.DAY:
+        # A wait is told of what works before and behind it, whatever dries between.
+        ahead, behind = (frozenset((step,)) for step in decides.steps)
+    words = _words(source.derived, relation, ahead, behind)
+    if drill.asked.kind is DrillKind.FIRST:
+        behind |= {step for one in drill.choices for step in one.steps} - ahead
+        right = [c for c in drill.choices if ahead.issuperset(c.steps)]
+        words = _first_words(right, relation) or words
+    pair = Pair(ahead=ahead, behind=behind, rule=decides.rule, texts=frozenset((decides.text,)))
+    return _Question(pair=pair, words=words, relation=relation)
 
-    def __init__(self, derived: Derived, drill: Drill, judged: Judged) -> None:
-        self._derived, self._drill = derived, drill
-        self._done = frozenset(drill.done)
-        self._asked = frozenset(_steps_of(derived, drill))
-        self._parts = frozenset(drill.parts)
-        self._rules = {*drill.rules, *(one.rule for one in judged.because)}
 
-    def some(self, chance: random.Random) -> list[tuple[Because, str]]:
-        """Return a few, each of another rule, those that are nearest to the exercise preferred."""
-        found: dict[str, list[Before | BeforeAll]] = {}
-        for relation in self._settling_nothing():
-            found.setdefault(relation.reason.rule, []).append(relation)
-        drawn = [chance.choice(found[rule]) for rule in sorted(found)]
-        chance.shuffle(drawn)
-        drawn.sort(key=self._far)
-        return [(self._because(one), self._why_not(one)) for one in drawn[:_DRAWN]]
+def _known(derived: Derived, drill: Drill) -> Iterable[Relation]:
+    yield from derived.index.relations
+    if drill.asked.kind in _IN_ORDER:
+        yield from learned_of(derived, drill).lessons
 
-    def _settling_nothing(self) -> Iterator[Before | BeforeAll]:
-        """Yield relations that hold and that no answer can touch.
 
-        Their first step is done already, so that they are kept; or none of their steps is asked about.
-        """
-        open_, said_here = list[Before | BeforeAll](), set[str]()
-        for relation in self._derived.index.relations:
-            if not is_plain(relation) or not self._stands(relation):
-                continue
-            if relation.first in self._done or self._asked.isdisjoint(named_steps(relation)):
-                open_.append(relation)
-            else:
-                said_here.add(relation.reason.text)
-        # A sentence that names nothing may be true of what is asked about as well.
-        yield from (each for each in open_ if each.reason.text not in said_here)
+def _relation_of(known: Iterable[Relation], because: Because) -> Relation | None:
+    """Return the relation that a reason was told of; of a day it is told behind its minutes."""
+    steps = frozenset(because.steps)
+    alike = [
+        one
+        for one in known
+        if one.reason.rule == because.rule
+        and because.text.endswith(one.reason.text)
+        and not steps.isdisjoint(named_steps(one))
+    ]
+    return max(alike, key=lambda one: len(steps & named_steps(one)), default=None)
 
-    def _stands(self, relation: Before | BeforeAll) -> bool:
-        reason = relation.reason
-        kept = not reason.overruled and relation not in self._derived.not_kept
-        return kept and reason.rule not in self._rules
 
-    def _far(self, relation: Before | BeforeAll) -> tuple[bool, bool, bool]:
-        """Return a key that sorts the nearest first: of what is asked about, then of the same parts."""
-        steps = named_steps(relation)
-        work = self._derived.work
-        parts = {part for step in steps for part in work.step(step).parts}
-        return (
-            relation.reason.rule in _PLAIN_FACTS,
-            self._parts.isdisjoint(parts),
-            self._asked.isdisjoint(steps),
-        )
-
-    def _because(self, relation: Before | BeforeAll) -> Because:
-        rule = relation.reason.rule
-        steps = tuple(sorted(named_steps(relation)))
-        return Because(rule=rule, name=rule_words(rule), text=relation.reason.text, steps=steps)
-
-    def _why_not(self, relation: Before | BeforeAll) -> str:
+def _ends(relation: Relation) -> tuple[frozenset[str], frozenset[str]]:
+    if is_plain(relation):
         first, members = first_and_members(relation)
-        if first in self._done:
-            done = title_of(self._derived, first)
-            return f"True, but it is seen to already: '{done}' is done, whatever is answered here."
-        then = title_of(self._derived, min(members)) if members else ""
-        about = f"'{title_of(self._derived, first)}' and '{then}'"
-        return f"True, but it speaks of {about}, and neither is asked about here."
+        return frozenset((first,)), members
+    if isinstance(relation, AfterAny):
+        return relation.of, frozenset((relation.then,))
+    return named_steps(relation), named_steps(relation)
 
 
-def _steps_of(derived: Derived, drill: Drill) -> Iterator[str]:
-    """Yield the steps that an exercise is about: chosen from, shown, or setting the joints shown."""
-    for choice in drill.choices:
-        yield from choice.steps
-        for joint in choice.joints:
-            step = derived.work.setting(joint)
-            if step is not None:
-                yield step.id
-    yield from (step for step in drill.shown if derived.work.has(step))
+def _words(
+    derived: Derived, relation: Relation, ahead: frozenset[str], behind: frozenset[str]
+) -> str:
+    """Return the question why a relation holds, of the steps that it is told of."""
+    place = derived.place
+    before, then = (
+        [quoted(derived, step) for step in sorted(some, key=lambda one: place.get(one, 0))]
+        for some in (ahead, behind)
+    )
+    first, last = listed(before, named=_NAMED, last=" or "), listed(then, named=_NAMED)
+    is_easier = relation.reason.force is Force.EASIER
+    if isinstance(relation, Before):
+        if is_easier:
+            return f"Why is {first} rather done before {last}?"
+        return f"Why has {last} to wait for {first}?"
+    if is_plain(relation):
+        return f"Why {'should' if is_easier else 'can'} {first} not be left until {last} are done?"
+    if isinstance(relation, AfterAny):
+        return f"Why has {last} to wait for {first}?"
+    return f"What decides how {last} stand to one another?"
+
+
+def _first_words(right: list[Choice], relation: Relation) -> str:
+    """Return the question of the joint that was chosen; empty where the reason is not of it alone."""
+    if len(right) != 1:
+        return ""
+    if relation.reason.force is Force.EASIER:
+        return f"Why does '{right[0].title}' take longer once all the others are set?"
+    return f"Why can '{right[0].title}' not wait until all the others are set?"

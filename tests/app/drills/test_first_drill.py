@@ -8,7 +8,9 @@ from app.drills.drill_sources import NAMES, asked, drills_of, source_of, tube
 from hypothesis import given
 from hypothesis import strategies as st
 
+from armorplan.app.drills.first_choices import LEAST_ASKED_MIN
 from armorplan.app.drills.first_truth import decided, may_be_last
+from armorplan.app.drills.series import in_series
 from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import margin
@@ -16,7 +18,7 @@ from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.sequence import one_order
 from armorplan.practice.drill import AnswerForm, DrillKind, Level
 from armorplan.relations.checking import breaks
-from armorplan.relations.index import index_relations
+from armorplan.relations.index import index_relations, named_steps
 from armorplan.relations.model import Before, BeforeAll, Force, Reason
 from armorplan.relations.weighing import binding
 from armorplan.rules.reaching import BY_REACH, LEAST_MIN
@@ -122,10 +124,9 @@ def test_what_takes_longer_does_so_by_the_model_of_reach(name):
     source = source_of(name)
     derived = source.derived
     reach = reach_of(derived.pattern, derived.shelf)
-    seen = 0
-    for drill in drills_of(FIRST, name, seeds=5):
-        if BY_REACH.isdisjoint(drill.rules):
-            continue
+    for seed in range(5):
+        drill = drill_for(source, asked(FIRST, seed, focus="easier-while-open"))
+        assert not BY_REACH.isdisjoint(drill.rules)
         (right,) = solved(source, drill).answer
         done = {j for s in drill.done for j in derived.work.sets(derived.work.step(s))}
         dearer = {}
@@ -136,8 +137,6 @@ def test_what_takes_longer_does_so_by_the_model_of_reach(name):
             minutes = derived.flat_work.step(choice.steps[0]).minutes
             dearer[choice.id] = (then - now) * minutes
         assert [one for one, more in dearer.items() if more >= LEAST_MIN] == [right]
-        seen += 1
-    assert seen
 
 
 def test_the_same_is_made_again_and_no_place_is_always_right(made):
@@ -239,3 +238,65 @@ def test_of_joints_that_may_all_wait_none_is_first():
     row = [work.setting(joint).id for joint in ("left_row_2", "left_row_3")]
     done = source.derived.order[: min(map(place.__getitem__, row))]
     assert decided(source.derived, row, done) is None
+
+
+def test_what_costs_seconds_is_asked_only_where_it_is_asked_for():
+    source = source_of("elbow_cop")
+    for seed in range(8):
+        drill = drill_for(source, asked(FIRST, seed))
+        (because,) = solved(source, drill).because
+        same = {r.reason for r in source.derived.relations if r.reason.text == because.text}
+        assert all(each.binds or each.price_min >= LEAST_ASKED_MIN for each in same)
+
+
+@pytest.mark.parametrize("name", SMALL)
+def test_others_could_be_taken_for_the_one_that_is_right(name):
+    """In most there stands beside it a fold, or what has to come before joints not asked about."""
+    source = source_of(name)
+    derived, found = source.derived, []
+    setting = {s.id for s in derived.work.steps if len(derived.work.sets(s)) == 1}
+    leading = {
+        relation.first
+        for relation in derived.relations
+        if isinstance(relation, Before | BeforeAll) and named_steps(relation) <= setting
+    }
+    for drill in drills_of(FIRST, name, 8):
+        (right,) = solved(source, drill).answer
+        others = [choice for choice in drill.choices if choice.id != right]
+        folds = [c for c in others if len(set(derived.assembly.joint(c.id).parts)) == 1]
+        found.append(bool(folds) or any(c.steps[0] in leading for c in others))
+    assert sum(found) > len(found) / 2
+
+
+@pytest.mark.parametrize("kind", [FIRST, DrillKind.FASTENER])
+def test_nothing_that_is_asked_about_is_wet(made, kind):
+    source, _ = made
+    work = source.derived.work
+    for seed in range(4):
+        drill = drill_for(source, asked(kind, seed))
+        done, parts = set(drill.done), set(drill.parts)
+        for step in map(work.step, drill.done):
+            dries = work.drying_of(step.id)
+            if dries is not None and parts & set(step.parts):
+                assert dries.id in done, step.title
+
+
+def test_joints_of_a_row_that_are_set_are_told_as_one():
+    titles = (
+        "Rivet left row, 7 of 7",
+        "Rivet lace tab",
+        *(f"Rivet left row, {n} of 7" for n in (1, 5, 2)),
+    )
+    assert in_series(titles) == ("Rivet left row, 1, 2, 5 and 7 of 7", "Rivet lace tab")
+    assert in_series(f"Rivet rim, {n} of 4" for n in (4, 3, 2)) == ("Rivet rim, 2 to 4 of 4",)
+    assert in_series(("Screw hinge (left), 1 of 2",)) == ("Screw hinge (left), 1 of 2",)
+
+
+def test_the_last_picture_of_what_takes_longer_is_of_the_joint_that_is_left():
+    source = source_of("elbow_cop")
+    drill = drill_for(source, asked(FIRST, 0, focus="fold-while-loose"))
+    (right,) = solved(source, drill).answer
+    wrong = next(choice for choice in drill.choices if choice.id != right)
+    last = judged(source, drill, (wrong.id,)).play[-1]
+    assert last.at == drill.choice(right).steps[0]
+    assert last.at not in last.done
