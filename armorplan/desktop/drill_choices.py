@@ -79,9 +79,10 @@ class PictureChoices:
         return found if is_whole else {}
 
     def done_in(self, frame: Frame) -> Selection:
-        """Return what the step of a frame sets; where it sets nothing, the parts it is done to."""
-        joints = tuple(j.id for j in self.diagram.joints if frame.at and j.step == frame.at)
-        return Selection(parts=self._bare_parts(frame.at), joints=joints)
+        """Return what the step of a frame sets or what is opened in it; where nothing, the parts worked at."""
+        steps = {frame.at, *frame.opened} - {""}
+        joints = tuple(j.id for j in self.diagram.joints if j.step in steps)
+        return Selection(parts=frame.parts or self._bare_parts(frame.at), joints=joints)
 
     def amiss_in(self, frame: Frame) -> frozenset[str]:
         """Return the parts on which something can no more be done: those on which it would show."""

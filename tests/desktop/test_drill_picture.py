@@ -381,3 +381,10 @@ def test_everything_has_a_name(asked):
     assert asked.canvas.accessibleName()
     assert asked.canvas.accessibleDescription()
     assert all(button.accessibleName() for button in asked.bar.findChildren(QPushButton))
+
+
+def test_what_is_opened_and_the_part_worked_at_are_lit(diagram):
+    choices = PictureChoices(drill=FIRST, diagram=diagram)
+    part = diagram.parts[0].id
+    lit = choices.done_in(Frame(done=(), said="Cut it anew.", parts=(part,), opened=(A,)))
+    assert (lit.parts, lit.joints) == ((part,), JOINTS[:1])

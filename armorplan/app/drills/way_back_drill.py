@@ -13,18 +13,20 @@ from itertools import islice
 from armorplan.app.derived import Derived
 from armorplan.app.drills.reach_turns import joints_set
 from armorplan.app.drills.source import DrillSource
-from armorplan.app.drills.way_back_options import FEWEST, Option, detail_of, options_of, picked
+from armorplan.app.drills.way_back_choices import FEWEST, Option, picked, whole_detail_of
+from armorplan.app.drills.way_back_options import options_of, salvages_of
 from armorplan.app.drills.way_back_play import way_frames
+from armorplan.app.drills.way_back_prices import sum_words, takes_of, untrue_sums
 from armorplan.app.drills.way_back_trouble import MOST_TRIED, Trouble, troubles, troubles_by
 from armorplan.app.drills.way_back_words import (
     QUESTION,
-    cost_words,
+    cheapest,
     given_words,
     hint_words,
     late_bar,
-    leading_words,
     others_words,
     reasons_for,
+    sentence_of,
 )
 from armorplan.app.itself import Itself
 from armorplan.app.mending import WAY_BACK
@@ -44,6 +46,7 @@ from armorplan.practice.drill import (
     WhyAsked,
 )
 from armorplan.practice.levels import chance_of
+from armorplan.workshop.salvages import Salvage
 
 WAYS_OFFERED = {Level.STRAP: 3, Level.ROW: 4, Level.PIECE: 5, Level.HARNESS: 5}
 """How many ways are offered; where a trouble has fewer, at least three."""
@@ -69,7 +72,7 @@ class _Set:
     @property
     def best(self) -> Option:
         """The cheapest way."""
-        return min((one for one in self.options if one.right), key=lambda one: one.way.price)
+        return cheapest(self.options)
 
 
 class WayBackMaker:
@@ -89,10 +92,11 @@ class WayBackMaker:
         made = _of(source, drill)
         option = made.options[_chosen(drill, answer)]
         best = made.best
-        reasons = reasons_for(source.derived, made.scene, late_bar(*made.wrong), (option, best))
+        late = late_bar(*made.wrong)
+        reasons = reasons_for(source.derived, made.scene, late, option, made.options)
         return Judged(
             right=option.right,
-            sentence=_sentence(option, best, made.scene),
+            sentence=sentence_of(option, best, made.scene.rates),
             because=reasons,
             nearest=tuple(answer) if option.right else (_id(made.options.index(best)),),
             distance=0 if option.right else 1,
@@ -108,7 +112,9 @@ class WayBackMaker:
         return Solved(
             answer=(_id(made.options.index(best)),),
             others=others_words(made.options, best),
-            because=reasons_for(source.derived, made.scene, late_bar(*made.wrong), (best, best)),
+            because=reasons_for(
+                source.derived, made.scene, late_bar(*made.wrong), best, made.options
+            ),
         )
 
 
@@ -116,32 +122,43 @@ MAKER = WayBackMaker()
 
 
 def cost_asked(source: DrillSource, drill: Drill, judged: Judged) -> WhyAsked | None:
-    """Return the second question where what a way costs decides: which of these does it come to?
+    """Return the second question: what does the way come to? The price decides, so it is asked for.
 
-    The others are what other ways of the exercise come to. ``None`` where too few of them differ.
+    The others are the same way reckoned wrongly, then what other ways come to. ``None`` where too few
+    of them differ.
     """
-    made, reason = _of(source, drill), judged.because[0].text
-    right = made.options[_chosen(drill, judged.nearest)]
-    mine = cost_words(right.way, made.scene.rates)
-    others = {
-        reason.replace(mine, cost_words(one.way, made.scene.rates)): one.way.title
+    made = _of(source, drill)
+    rates, mine = made.scene.rates, made.options[_chosen(drill, judged.nearest)]
+    takes = takes_of(mine.way, rates)
+    right = sum_words(takes)
+    wrong = [*untrue_sums(takes, rates)][: _MOST_OTHERS - 1]
+    wrong += [
+        (sum_words(takes_of(one.way, rates)), f"That is what '{one.way.title}' comes to.")
         for one in made.options
-        if one is not right
-    }
-    others.pop(reason, None)
-    texts = [reason, *list(others)[:_MOST_OTHERS]]
-    if len(texts) < FEWEST:
+        if one is not mine
+    ]
+    whys = {f"{text}.": f"Not true of this way. {why}" for text, why in reversed(wrong)}
+    whys.pop(f"{right}.", None)
+    whys = {text: whys[text] for text in [*reversed(whys)][:_MOST_OTHERS]}
+    if len(whys) + 1 < FEWEST:
         return None
+    least = (
+        "no way that leads back costs less"
+        if mine is made.best
+        else "that is near enough the cheapest"
+    )
+    whys[f"{right}."] = f"'{mine.way.title}' comes to that, and {least}."
+    return _asked_of(drill, mine, right, whys)
+
+
+def _asked_of(drill: Drill, mine: Option, right: str, whys: dict[str, str]) -> WhyAsked:
+    texts = sorted(whys)
     random.Random(repr(chance_of(drill.asked).random())).shuffle(texts)  # noqa: S311 - a drill, not a secret
-    whys = {
-        text: f"Not true of this way: '{title}' comes to that." for text, title in others.items()
-    }
-    whys[reason] = "True of this way, and it decides it."
     ids = {text: f"reason-{at}" for at, text in enumerate(texts, start=1)}
     return WhyAsked(
-        question=f"What does '{right.way.title}' come to, so that it is right?",
+        question=f"What does '{mine.way.title}' come to?",
         choices=tuple(Choice(id=one, title=text) for text, one in ids.items()),
-        right=ids[reason],
+        right=ids[f"{right}."],
         because=tuple((one, whys[text]) for text, one in ids.items()),
     )
 
@@ -211,24 +228,30 @@ def _drill(derived: Derived, asked: Asked, made: _Set) -> Drill:
         if about == derived.pattern.name
         else f"{derived.pattern.name}: {about}",
         question=QUESTION,
-        choices=tuple(_choice(derived, at, one) for at, one in enumerate(made.options)),
+        choices=tuple(_choice(derived, made, at) for at in range(len(made.options))),
         form=AnswerForm.ONE,
-        given=tuple(given_words(derived, made.scene, state, trouble)),
+        given=tuple(given_words(derived, made.scene, state, trouble, _salvages(made))),
         done=tuple(done),
         parts=_parts(derived, made),
         rules=tuple(dict.fromkeys((*_late_rules(made), WAY_BACK))),
         cautions=_cautions(made),
-        hint=hint_words(state, late_bar(*made.wrong)),
+        hint=hint_words(late_bar(*made.wrong), made.scene.rates),
     )
 
 
-def _choice(derived: Derived, at: int, option: Option) -> Choice:
+def _salvages(made: _Set) -> tuple[Salvage, ...]:
+    scene, state = made.scene, made.state
+    return tuple(one for o in made.options for _, one in salvages_of(scene, state, o.way))
+
+
+def _choice(derived: Derived, made: _Set, at: int) -> Choice:
+    option = made.options[at]
     moved = (step for m in option.way.moves for step in (*m.clears, m.step))
     steps = tuple(dict.fromkeys(step for step in moved if derived.work.has(step)))
     return Choice(
         id=_id(at),
         title=option.way.title,
-        detail=detail_of(option.way),
+        detail=whole_detail_of(option, made.scene.rates),
         steps=steps,
         parts=tuple(dict.fromkeys(p for step in steps for p in derived.work.step(step).parts)),
         joints=joints_set(derived, steps),
@@ -260,11 +283,3 @@ def _met(made: _Set, option: Option) -> list[Met]:
     if barring:
         return [Met(rule=rule, kept=False) for rule in sorted(barring)]
     return [Met(rule=WAY_BACK, kept=False)]
-
-
-def _sentence(option: Option, best: Option, scene: RecoveryScene) -> str:
-    if option.right:
-        return f"Right. {leading_words(option, best, scene.rates)}"
-    if option.leads:
-        return leading_words(option, best, scene.rates)
-    return f"It does not lead back. {option.why} '{best.way.title}' does."

@@ -1,19 +1,21 @@
 """The ways that an exercise offers: real ways back, and real moves that lead nowhere or too far."""
 
-import random
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from armorplan.app.drills.way_back_choices import MOST_LINES, Option, lines_of
+from armorplan.app.drills.way_back_limits import limits_words
+from armorplan.app.drills.way_back_prices import is_told_alike, most_right, takes_of
 from armorplan.app.drills.way_back_trouble import Trouble
-from armorplan.app.way_back_rows import WayBack, WayBackMove
+from armorplan.app.way_back_rows import WayBack
 from armorplan.app.ways_back import way_row, ways_back_in
-from armorplan.app.ways_back_words import folded
+from armorplan.orders.recovery.amiss import Amiss
 from armorplan.orders.recovery.checking import bars_against, faults_of, state_after
 from armorplan.orders.recovery.from_build import Stated
 from armorplan.orders.recovery.model import (
-    Bar,
     Doing,
     Move,
+    Rates,
     Recovery,
     RecoveryProblem,
     TakeBack,
@@ -25,72 +27,27 @@ from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.orders.recovery.taking_back import again, can_be_opened, opening
 from armorplan.orders.recovery.unfit import unfit
 from armorplan.steps.naming import lowered, part_name
+from armorplan.workshop.salvages import Salvage
 
-MARGIN_MIN, MARGIN_SHARE = 3.0, 0.1
-"""A way dearer than the cheapest by no more than this, or by this share of it, is right as well."""
-FEWEST = 3
 _MOST_ANEW = 4
 _ELSEWHERE = 2
 _AGAIN = "again:"
 _MADE = "made-for-a-drill"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Option:
-    """One way that is offered.
-
-    Attributes:
-        way: what it takes, move by move; its price counts only where it leads back.
-        leads: it leads back.
-        right: it is the cheapest, or hardly dearer.
-        why: what still bars it, in a sentence; empty where it leads back.
-        bars: by which relations that is.
-        halts: how many of its moves are made before it halts.
-    """
-
-    way: WayBack
-    leads: bool
-    right: bool = False
-    why: str = ""
-    bars: tuple[Bar, ...] = ()
-    halts: int = 0
-
-    @property
-    def told(self) -> tuple[str, str]:
-        """What tells it from others."""
-        return self.way.title, detail_of(self.way)
-
-
-_MOST_LINES = 4
-
-
-def detail_of(way: WayBack) -> str:
-    """Return what is done, one thing after the other, without what it takes; empty where its title says it."""
-    lines = [title for title, _ in folded(_told_moves(way.moves))]
-    if len(lines) == 1 and way.title.startswith(lines[0]):
-        return ""
-    more = len(lines) - _MOST_LINES
-    shown = lines if more <= 1 else [*lines[:_MOST_LINES], f"{more} more"]
-    return "; ".join(shown[:1] + [lowered(one) for one in shown[1:]])
-
-
-def _told_moves(moves: tuple[WayBackMove, ...]) -> tuple[WayBackMove, ...]:
-    """Return moves without what is only looked at once more, unless there is nothing else."""
-    once_more = {step for move in moves if move.opens and not move.minutes for step in move.clears}
-    told = tuple(m for m in moves if m.step not in once_more and not once_more & {*m.clears})
-    return told or moves
-
-
 def options_of(scene: RecoveryScene, state: Stated, trouble: Trouble) -> tuple[Option, ...]:
     """Return all that can be offered for a trouble, the cheapest way first; empty where it is unfit.
 
-    It is unfit where the cheapest way is not proved, or is taken only since nothing milder leads back.
+    It is unfit where the cheapest way is not proved, is taken only since nothing milder leads back, or is
+    too long to be read.
     """
     ways = ways_back_in(scene, state).ways
     if not ways or not ways[0].proved or ways[0].is_risky:
         return ()
     found = [*ways, *_more_opened(scene, state, ways), *_more_anew(scene, state, trouble)]
-    leading = [_leading(way, ways[0]) for way in found]
+    leading = _told_as_they_are([_leading(way, ways[0]) for way in found], scene.rates)
+    if not any(one.way is ways[0] and len(lines_of(one.way)) <= MOST_LINES for one in leading):
+        return ()
     amiss = (
         *_less_opened(scene, state, ways),
         *_elsewhere(scene, state),
@@ -99,43 +56,48 @@ def options_of(scene: RecoveryScene, state: Stated, trouble: Trouble) -> tuple[O
     )
     told: dict[tuple[str, str], Option] = {}
     for option in (*leading, *amiss):
-        told.setdefault(option.told, option)
+        if len(lines_of(option.way)) <= MOST_LINES:
+            limits = " ".join(_limits(scene, state, option.way))
+            told.setdefault(option.told, replace(option, limits=limits))
     return tuple(told.values())
 
 
 def _leading(way: WayBack, best: WayBack) -> Option:
-    most = best.price + max(MARGIN_MIN, MARGIN_SHARE * best.price)
-    return Option(way=way, leads=True, right=not way.is_risky and way.price <= most)
+    return Option(
+        way=way, leads=True, right=not way.is_risky and way.price <= most_right(best.price)
+    )
 
 
-def picked(options: tuple[Option, ...], wanted: int, chance: random.Random) -> tuple[Option, ...]:
-    """Return some options mixed, the cheapest among them; empty where too few of them are wrong."""
-    right = [one for one in options if one.right]
-    dearer = [one for one in options if one.leads and not one.right]
-    amiss = [one for one in options if not one.leads]
-    if not dearer + amiss or len(dearer + amiss) + 1 < FEWEST:
-        return ()
-    for some in (dearer, amiss):
-        chance.shuffle(some)
-    mixed = [*dearer[:1], *amiss[:1]]
-    rest = [*dearer[1:], *amiss[1:]]
-    chance.shuffle(rest)
-    taken = [right[0], *right[1:2][: max(0, wanted - FEWEST)]]
-    taken += [*mixed, *rest][: wanted - len(taken)]
-    chance.shuffle(taken)
-    return tuple(_told_apart(taken))
+def _told_as_they_are(options: list[Option], rates: Rates) -> list[Option]:
+    """Return those of which the numbers that are told say the same as the search's own prices.
+
+    A way that is hardly too dear, or hardly not, is left out: whoever reckons with whole minutes could
+    not tell.
+    """
+    sums = [takes_of(one.way, rates).in_all for one in options]
+    mild = [in_all for one, in_all in zip(options, sums, strict=True) if not one.way.is_risky]
+    most = most_right(min(mild))
+    return [
+        one
+        for one, in_all in zip(options, sums, strict=True)
+        if is_told_alike(one.way, rates) and (one.way.is_risky or one.right is (in_all <= most))
+    ]
 
 
-def _told_apart(options: list[Option]) -> Iterator[Option]:
-    """Yield options; those of one title with where each of them begins."""
-    titles = [one.way.title for one in options]
-    for option in options:
-        title = option.way.title
-        if titles.count(title) > 1:
-            first = detail_of(option.way).partition(";")[0]
-            where = first.partition(": ")[2] or lowered(first)
-            option = replace(option, way=replace(option.way, title=f"{title}: {where}"))  # noqa: PLW2901
-        yield option
+def salvages_of(
+    scene: RecoveryScene, state: Stated, way: WayBack
+) -> Iterator[tuple[Amiss, Salvage]]:
+    """Yield the salvages that a way rests on, each with what it is to set right."""
+    made = {move.id for move in way.moves}
+    for amiss in state.amiss:
+        yield from ((amiss, one) for one in scene.salvages if f"{amiss.id}:{one.id}" in made)
+
+
+def _limits(scene: RecoveryScene, state: Stated, way: WayBack) -> Iterator[str]:
+    for amiss, salvage in salvages_of(scene, state, way):
+        words = limits_words(scene, amiss, salvage)
+        if words:
+            yield words
 
 
 def _moves(problem: RecoveryProblem, way: WayBack) -> tuple[Move, ...]:

@@ -17,7 +17,8 @@ from armorplan.steps.naming import lowered, part_name
 SPOIL_RISK_PCT = 2.0
 """So often something goes wrong once more (common practice, no source)."""
 ANEW = "anew "
-"""The group of what is done again to a part begins so."""
+"""The group of what is done again to a part begins so; ``REMAKE``: the id of its cutting."""
+REMAKE = "remake:"
 _HELD = (StepKind.THREAD, StepKind.MOUNT)
 
 
@@ -63,7 +64,7 @@ def _of_part(
     cleared = tuple(step.id for step in work if step.parts == (part,) and step.id in stands)
     yield (
         TakeBack(
-            id=f"remake:{part}",
+            id=f"{REMAKE}{part}",
             means=Means.REMAKE,
             title=f"Cut {name} anew: lay it out on leather that is left",
             clears=frozenset(cleared),

@@ -14,13 +14,14 @@ from armorplan.steps.model import StepKind
 from armorplan.steps.naming import part_name
 from armorplan.workshop.salvages import Salvage
 
-_DONE = {
+DONE = {
     StepKind.TOOL: "tooled",
     StepKind.FORM: "formed",
     StepKind.HARDEN: "hardened",
     StepKind.DYE: "dyed",
     StepKind.FINISH: "finished",
 }
+"""What is said of leather to which steps of a kind were done."""
 _DARKER = {"": None, "darker": True, "lighter": False}
 
 
@@ -55,7 +56,7 @@ def _out_of_bounds(amiss: Amiss, salvage: Salvage) -> str:
 
 
 def _out_by_diameters(scene: RecoveryScene, amiss: Amiss, salvage: Salvage) -> str:
-    least, most = salvage.least_diameters or 0.0, _most_diameters(scene, salvage)
+    least, most = salvage.least_diameters or 0.0, most_diameters(scene, salvage)
     for hole_mm in _diameters_mm(scene, amiss):
         here = f"and {amiss.mm:g} mm are {amiss.mm / hole_mm:.1f} of this {hole_mm:g} mm hole"
         if amiss.mm / hole_mm > most:
@@ -65,7 +66,8 @@ def _out_by_diameters(scene: RecoveryScene, amiss: Amiss, salvage: Salvage) -> s
     return ""
 
 
-def _most_diameters(scene: RecoveryScene, salvage: Salvage) -> float:
+def most_diameters(scene: RecoveryScene, salvage: Salvage) -> float:
+    """Return by how many diameters of its hole a thing may be out; ``inf`` for any."""
     most = inf if salvage.most_diameters is None else salvage.most_diameters
     return min(most, scene.facts.shelf.constants.oval.value) if salvage.means == "oval" else most
 
@@ -131,7 +133,7 @@ def _out_of_time(
 
 
 def _words(kinds: Collection[str]) -> str:
-    return parts_words(_DONE.get(StepKind(one), one) for one in kinds)
+    return parts_words(DONE.get(StepKind(one), one) for one in kinds)
 
 
 def _not_for(scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Collection[str]) -> str:
