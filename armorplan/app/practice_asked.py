@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from armorplan.practice.drill import DrillKind, Level
 
 USUAL_COUNT, MOST_EXERCISES = 8, 40
-MOST_SEED = 999_999
-"""Exercises are numbered from 0 to this."""
+MOST_NUMBER = 9_999_999
+"""Exercises are numbered from 0 to this at the most (``app.drills.numbering``)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

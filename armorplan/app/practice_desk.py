@@ -6,6 +6,7 @@ from functools import partial
 from math import isfinite
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.numbering import number_of, numbered
 from armorplan.app.drills.playing import drill_diagram
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import drill_for, judged, solved
@@ -79,6 +80,14 @@ class PracticeDesk(PracticePeople):
     def setting(self, asked: Asked, *, solve: Solve | None = None) -> Callable[[], Drill | None]:
         """Return what makes this very exercise."""
         return partial(drill_for, self._source(solve), asked)
+
+    def number_of(self, asked: Asked) -> int:
+        """Return the number of an exercise: with its kind, level and piece it makes it again."""
+        return number_of(self._derived(), asked)
+
+    def numbered(self, number: int, like: Asked) -> Asked:
+        """Return what is asked by a number, of the kind, level, piece and part of another exercise."""
+        return numbered(self._derived(), number, like)
 
     def coming(
         self,

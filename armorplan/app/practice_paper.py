@@ -9,12 +9,13 @@ from armorplan.app.drills.naming import KIND_WORDS, NO_ORDER, ON_PAPER, name_of
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import answer_words, drill_for, letter_of, solved
 from armorplan.app.drills.source import DrillSource
-from armorplan.app.practice_asked import MOST_EXERCISES, MOST_SEED, SheetAsked
+from armorplan.app.practice_asked import MOST_EXERCISES, SheetAsked
 from armorplan.app.sheet_files import ENDING
 from armorplan.app.sheet_scenes import SheetScenes
 from armorplan.app.week_files import check_place, write_whole
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import (
+    NUMBERED,
     AnswerForm,
     Asked,
     Because,
@@ -94,7 +95,7 @@ def _fresh(
             source,
             Asked(
                 kind=kind,
-                seed=each % (MOST_SEED + 1),
+                seed=each % NUMBERED,
                 level=asked.level,
                 piece=asked.piece,
                 part=asked.part,

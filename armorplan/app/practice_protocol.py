@@ -92,6 +92,18 @@ class Practising(Protocol):
         """Return what makes this very exercise; ``None``: the build holds none of its kind."""
         ...
 
+    def number_of(self, asked: Asked) -> int:
+        """Return the number of an exercise: with its kind, level and piece it makes it again."""
+        ...
+
+    def numbered(self, number: int, like: Asked) -> Asked:
+        """Return what is asked by a number, of the kind, level, piece and part of another exercise.
+
+        Raises:
+            ArmorplanError: this build has no exercise of such a number.
+        """
+        ...
+
     def coming(
         self,
         person: str,

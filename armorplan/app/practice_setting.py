@@ -16,7 +16,7 @@ from armorplan.practice.coming import (
     kinds_waiting,
     level_for,
 )
-from armorplan.practice.drill import Asked, Drill, DrillKind, Level
+from armorplan.practice.drill import NUMBERED, Asked, Drill, DrillKind, Level
 from armorplan.practice.grades import Grade
 from armorplan.practice.memory import Memory
 
@@ -124,7 +124,7 @@ class FindComing:
     def _made(self, asked: Asked) -> Drill | None:
         """Return an exercise that is another one than the last; it is remembered as a spare."""
         for seed in range(asked.seed, asked.seed + 3):
-            drill = drill_for(self._source, replace(asked, seed=seed))
+            drill = drill_for(self._source, replace(asked, seed=seed % NUMBERED))
             self._reasons.look_at(asked.kind, drill)
             if drill is None:
                 return None

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.naming import KIND_WORDS, NO_ORDER
+from armorplan.app.drills.numbering import number_of, numbered
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import drill_for
 from armorplan.app.drills.source import DrillSource
@@ -33,16 +34,17 @@ def asked_plainly(derived: Derived, chosen: Namespace) -> Asked:
     """Return what is asked for; of the first kind where none is named.
 
     Raises:
-        ArmorplanError: there is no such piece, part, row or rule.
+        ArmorplanError: there is no such number, piece, part, row or rule.
     """
-    return Asked(
+    like = Asked(
         kind=chosen.kind or KINDS[0],
-        seed=FIRST_SEED if chosen.seed is None else chosen.seed,
+        seed=FIRST_SEED,
         level=chosen.level or Level.ROW,
         piece=piece_named(derived, chosen.piece),
         part=_part(derived, chosen.part),
-        focus=_focus(derived, chosen.focus),
     )
+    asked = like if chosen.seed is None else numbered(derived, chosen.seed, like)
+    return replace(asked, focus=_focus(derived, chosen.focus) or asked.focus)
 
 
 def piece_named(derived: Derived, given: str | None) -> str:
@@ -87,8 +89,6 @@ def _focus(derived: Derived, given: str | None) -> str:
     if given is None:
         return ""
     wanted, here = given.strip(), _rules_here(derived)
-    if wanted.isdecimal() and 1 <= int(wanted) <= len(here):
-        return here[int(wanted) - 1]
     rules = {rule.code: rule.name.casefold() for rule in all_rules()}
     code = next((one for one, name in rules.items() if name == wanted.casefold()), wanted)
     if code not in rules and code not in here:
@@ -98,14 +98,13 @@ def _focus(derived: Derived, given: str | None) -> str:
     return code
 
 
-def _rules_here(derived: Derived) -> list[str]:
-    return sorted({relation.reason.rule for relation in derived.relations} | {WAY_BACK})
+def _rules_here(derived: Derived) -> set[str]:
+    return {relation.reason.rule for relation in derived.relations} | {WAY_BACK}
 
 
-def unsaid(derived: Derived, focus: str) -> str:
-    """Return a number that stands for a rule, so that it is not told before the answer."""
-    here = _rules_here(derived)
-    return str(here.index(focus) + 1) if focus in here else focus
+def as_numbered(derived: Derived, asked: Asked) -> Asked:
+    """Return what is asked for, with its number for a seed: its rule is not told before the answer."""
+    return replace(asked, seed=number_of(derived, asked), focus="")
 
 
 def exercise_of(source: DrillSource, asked: Asked, *, kind_is_asked: bool) -> Drill:

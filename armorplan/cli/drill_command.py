@@ -12,7 +12,8 @@ from armorplan.app.drills.reasoning import why_asked
 from armorplan.app.drills.setting import judged, solved
 from armorplan.app.drills.source import DrillSource
 from armorplan.cli.drill_answer import answer_typed, reason_typed
-from armorplan.cli.drill_asked import asked_plainly, exercise_of, none_like, unsaid
+from armorplan.cli.drill_asked import as_numbered, asked_plainly, exercise_of, none_like
+from armorplan.cli.drill_mark import check_shown, mark_of
 from armorplan.cli.drill_paper import check_paper, write_progress, write_worksheet
 from armorplan.cli.drill_report import (
     ASKED_WHY,
@@ -48,7 +49,7 @@ class _Told:
     """An exercise with all that was asked of it.
 
     Attributes:
-        asked: what makes it again, its rule by a number.
+        asked: what makes it again, its number for a seed.
         reason: id of the reason that was chosen; empty: none was.
         kept: what became of the result, in a sentence.
     """
@@ -151,8 +152,8 @@ def _exercise(chosen: Namespace, source: DrillSource, practice: "Practice | None
 def _answered(
     chosen: Namespace, source: DrillSource, exercise: Drill, practice: "Practice | None"
 ) -> _Told:
-    quiet = unsaid(source.derived, exercise.asked.focus)
-    told = _Told(drill=exercise, asked=replace(exercise.asked, focus=quiet))
+    check_shown(exercise, chosen.shown)
+    told = _Told(drill=exercise, asked=as_numbered(source.derived, exercise.asked))
     if chosen.answer:
         told = _judged(chosen, source, told)
     if chosen.solution:
@@ -184,14 +185,14 @@ def _judged(chosen: Namespace, source: DrillSource, told: _Told) -> _Told:
     return replace(told, answer=answer, judged=worth, why=why, reason=reason)
 
 
-def _command(chosen: Namespace, asked: Asked, answer: str, *more: str) -> str:
+def _command(chosen: Namespace, told: _Told, answer: str, *more: str) -> str:
     """Return the command line that answers this very exercise; its rule is not told in it."""
+    asked = told.asked
     words = ["armorplan", "drill", str(chosen.pattern), "--kind", asked.kind.value]
     words += ["--seed", str(asked.seed), "--level", str(int(asked.level))]
     for option, value in (
         ("--piece", asked.piece),
         ("--part", asked.part),
-        ("--focus", asked.focus),
         ("--shop", chosen.shop),
         ("--catalogues", chosen.catalogues),
         ("--who", chosen.who),
@@ -201,12 +202,13 @@ def _command(chosen: Namespace, asked: Asked, answer: str, *more: str) -> str:
     for choice in chosen.choices:
         words += ["--with", choice]
     words += ["--hint"] if chosen.hint else []
+    words += ["--shown", mark_of(told.drill)]
     return f"{shlex.join((*words, '--answer'))} {answer}{''.join(f' {one}' for one in more)}"
 
 
 def _lines(chosen: Namespace, told: _Told) -> Iterator[str]:
     if told.judged is None:
-        shown = _command(chosen, told.asked, letters_shown(told.drill))
+        shown = _command(chosen, told, letters_shown(told.drill))
         yield from exercise_lines(told.drill, hint=chosen.hint, answer_with=shown)
     elif told.asks_why:
         yield ASKED_WHY
@@ -230,7 +232,7 @@ def _why_lines(chosen: Namespace, told: _Told) -> Iterator[str]:
         yield from reason_lines(told.why, told.reason)
     else:
         letters = " ".join(chosen.answer)
-        yield from why_lines(told.why, _command(chosen, told.asked, letters, "--why", "A"))
+        yield from why_lines(told.why, _command(chosen, told, letters, "--why", "A"))
 
 
 def _report(
@@ -241,7 +243,7 @@ def _report(
         pattern=derived.pattern.name,
         person=practice.name if practice else "",
         exercise=exercise_row(told.drill, told.asked, hint=chosen.hint, is_told=is_told),
-        answer_with=_command(chosen, told.asked, letters_shown(told.drill)),
+        answer_with=_command(chosen, told, letters_shown(told.drill)),
         judged=judged_row(told.drill, told.answer, told.judged, is_told=is_told)
         if told.judged
         else None,

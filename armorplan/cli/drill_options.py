@@ -3,7 +3,7 @@
 from argparse import ArgumentParser, ArgumentTypeError
 from pathlib import Path
 
-from armorplan.app.practice_asked import MOST_EXERCISES, MOST_SEED
+from armorplan.app.practice_asked import MOST_EXERCISES, MOST_NUMBER
 from armorplan.practice.drill import DrillKind, Level
 
 _PAPERS = ("a4", "letter")
@@ -12,8 +12,8 @@ _MOST_SECONDS = 24 * 3600.0
 
 
 def _seed(given: str) -> int:
-    if not (given.strip().isascii() and given.strip().isdecimal()) or int(given) > MOST_SEED:
-        message = f"'{given}' is no whole number from 0 to {MOST_SEED}"
+    if not (given.strip().isascii() and given.strip().isdecimal()) or int(given) > MOST_NUMBER:
+        message = f"'{given}' is no whole number from 0 to {MOST_NUMBER}"
         raise ArgumentTypeError(message)
     return int(given)
 
@@ -108,8 +108,8 @@ def _which(command: ArgumentParser) -> None:
     which.add_argument(
         "--focus",
         metavar="RULE",
-        help="one that needs the reason of this rule, if there is one: its code, its name, or the "
-        "number that is printed instead, so as not to give it away",
+        help="one that needs the reason of this rule, if there is one: its code or its name; the "
+        "number that is printed holds it, and does not give it away",
     )
 
 
@@ -120,6 +120,12 @@ def _answered(command: ArgumentParser) -> None:
         nargs="+",
         metavar="LETTER",
         help="judge an answer: letters as they are printed, such as C A B, or with times A=09:15",
+    )
+    answered.add_argument(
+        "--shown",
+        metavar="MARK",
+        help="mark of the exercise as it was shown, which is printed with it: no other one is judged "
+        "in its place",
     )
     answered.add_argument(
         "--why",

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from armorplan.practice.drill import Asked, DrillKind, Level
+from armorplan.practice.drill import NUMBERED, Asked, DrillKind, Level
 from armorplan.practice.grades import Grade
 from armorplan.practice.memory import MASTERED_DAYS, Memory, is_due, sits
 
@@ -110,7 +110,7 @@ def next_seed(number: int, former: Asked | None) -> int:
         number: how many exercises were answered.
         former: the one that was set last; ``None``: none was.
     """
-    return max(number + 1, former.seed + 1 if former is not None else 0)
+    return max(number + 1, former.seed + 1 if former is not None else 0) % NUMBERED
 
 
 def coming(

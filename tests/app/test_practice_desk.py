@@ -49,6 +49,16 @@ def test_the_same_is_set_again_by_what_was_asked(practice):
     assert practice.setting(ORDER)().asked == ORDER
 
 
+def test_what_memory_chose_is_set_again_by_its_number(practice):
+    first = practice.coming("maker", kind=DrillKind.NEXT)()
+    answer(practice, first, right=False)
+    drill = practice.coming("maker")()
+    assert drill.asked.focus
+    number = practice.number_of(drill.asked)
+    like = Asked(kind=drill.asked.kind, seed=1, level=drill.asked.level)
+    assert practice.setting(practice.numbered(number, like))() == drill
+
+
 def test_an_exercise_is_played_to_the_end_and_kept(bench, practice):
     drill = practice.coming("maker", kind=DrillKind.ORDER)()
     solved = practice.solving(drill)()

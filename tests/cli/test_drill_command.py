@@ -3,6 +3,7 @@
 import json
 import re
 import shlex
+from shutil import copytree
 
 import pytest
 from schemas_cli import schema
@@ -74,6 +75,36 @@ def test_what_is_printed_to_type_answers_this_very_exercise(capsys):
     judged = capsys.readouterr().out
     letters = re.findall(r"^  ([A-Z])  ", told, flags=re.MULTILINE)
     assert sorted(re.findall(r"^  ([A-Z])  ", judged, flags=re.MULTILINE)) in ([], sorted(letters))
+
+
+def test_one_number_makes_what_was_made_for_a_rule_and_tells_nobody_which(capsys):
+    words = ("elbow_cop", "--kind", "order", "--level", "1")
+    made = answered(capsys, *words, "--seed", "3", "--focus", "bevel-before-dye")
+    number = str(made["exercise"]["asked"]["seed"])
+    assert made["exercise"]["asked"]["focus"] == ""
+    assert f"--seed {number} " in made["answer_with"]
+    again = answered(capsys, *words, "--seed", number)
+    assert again == made
+    assert answered(capsys, *words, "--seed", "3")["exercise"] != made["exercise"]
+
+
+def test_an_answer_to_what_was_shown_before_a_change_is_not_judged(tmp_path, capsys):
+    """A coat less, and the exercise of the same number is another one."""
+    folder = tmp_path / "cop"
+    copytree(samples_folder() / "elbow_cop", folder)
+    words = (str(folder), "--kind", "next", "--seed", "4", "--level", "4")
+    typed = shlex.split(said(capsys, *words).splitlines()[-1])
+    assert typed[typed.index("--shown") + 1].isalnum()
+    assert run(typed[1:]) in (0, 1)
+    capsys.readouterr()
+    pattern = folder / "pattern.toml"
+    text = pattern.read_text(encoding="utf-8")
+    assert "coats = 2" in text
+    pattern.write_text(text.replace("coats = 2", "coats = 1"), encoding="utf-8")
+    assert run(typed[1:]) == 2
+    found = capsys.readouterr()
+    assert "This is another exercise than was shown" in found.err
+    assert found.out == ""
 
 
 def test_a_wrong_order_is_told_the_first_break_the_fewest_moves_and_kendall(capsys):
@@ -279,9 +310,9 @@ def test_what_cannot_be_read_says_what_would_be_fine(words, told, capsys):
     ("words", "told"),
     [
         (("--kind", "quiz"), "'quiz' is no kind of exercise. Kinds: order, next,"),
-        (("--seed", "x"), "'x' is no whole number from 0 to 999999"),
+        (("--seed", "x"), "'x' is no whole number from 0 to 9999999"),
         (("--seed", "-1"), "is no whole number"),
-        (("--seed", "1000000"), "is no whole number"),
+        (("--seed", "10000000"), "is no whole number"),
         (("--level", "5"), "'5' is no level. Levels: 1 (one strap), 2 (a row),"),
         (("--level", "hard"), "'hard' is no level"),
         (("--seconds", "soon"), "'soon' is no number of seconds"),
