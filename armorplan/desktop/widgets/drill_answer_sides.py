@@ -14,7 +14,8 @@ from armorplan.desktop.widgets.drill_picture import DrillPicture
 from armorplan.practice.drill import AnswerForm, Drill
 
 SHARES = (540, 560)
-GIVEN_SHARE, MOST_TOLD_SHARE, MOST_ASKED_SHARE = 0.28, 0.5, 0.72
+GIVEN_SHARE, GIVEN_ALONE_SHARE, MOST_TOLD_SHARE, MOST_ASKED_SHARE = 0.28, 0.48, 0.5, 0.72
+GIVEN_PAD_PX = 8
 RIGHT_SHARE = 0.37
 """So much of the height is there for what is known at the picture."""
 LEAST_PX, LEAST_LEFT_PX = 44, 140
@@ -91,7 +92,9 @@ class DrillSides(QSplitter):
         needs = self.given.needs_px(self._left.width())
         room = high - _answer_px(self._form, self._form.drill, high)
         self._crowd(is_crowded=room < min(needs, high * RIGHT_SHARE))
-        if not self._is_crowded:
+        if self._is_crowded:
+            self.share()
+        else:
             self.given.want(max(round(min(needs, room)), LEAST_PX))
 
     def _crowd(self, *, is_crowded: bool) -> None:
@@ -114,10 +117,16 @@ class DrillSides(QSplitter):
         most = high * (MOST_ASKED_SHARE if why else MOST_TOLD_SHARE)
         told = min(told, most)
         why = min(why, most - told)
-        given = min(high * GIVEN_SHARE, high - told - why) if self._is_crowded else 0
+        given = self._given_px(high, high - told - why) if self._is_crowded else 0
         left = max(high - told - why - given, 0)
         sizes = (left, *((given,) if self._is_crowded else ()), told, why)
         self._right.setSizes([round(size) for size in sizes])
+
+    def _given_px(self, high: int, left: float) -> float:
+        """Return how high what is known is at the picture: all of it, as far as that goes."""
+        is_alone = self.told.isHidden() and self._why is None
+        most = high * (GIVEN_ALONE_SHARE if is_alone else GIVEN_SHARE)
+        return min(self.given.needs_px(self._right.width()) + GIVEN_PAD_PX, most, left)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
