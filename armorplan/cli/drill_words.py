@@ -102,8 +102,8 @@ def _near_words(drill: Drill) -> str:
 def _far_words(drill: Drill, judged: Judged) -> str:
     bits = [_moves_words(drill, judged)]
     if judged.kendall is not None:
-        pairs = "1 pair stands" if judged.kendall == 1 else f"{judged.kendall} pairs stand"
-        bits.append(f"{pairs} the other way round (Kendall).")
+        pairs = "1 pair" if judged.kendall == 1 else f"{judged.kendall} pairs"
+        bits.append(f"In {pairs} of steps the one you put first comes later there.")
     return " ".join(filter(None, bits))
 
 

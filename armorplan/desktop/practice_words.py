@@ -119,8 +119,12 @@ def _times_words(drill: Drill, given: Answer, judged: Judged) -> str:
 def kendall_words(pairs: int) -> str:
     """Say how many pairs of steps stand the other way round than in the nearest right order."""
     if pairs == 1:
-        return _say("One pair of steps stands the other way round than in that order.")
-    return _say("{0} pairs of steps stand the other way round than in that order.").format(pairs)
+        return _say(
+            "In one pair of steps the one you put first comes later in the nearest right order."
+        )
+    return _say(
+        "In {0} pairs of steps the one you put first comes later in the nearest right order."
+    ).format(pairs)
 
 
 def time_words(drill: Drill, timed: str) -> str:
