@@ -6,7 +6,9 @@ from datetime import UTC, datetime
 
 from armorplan.app.practice_protocol import Practiser, SkillRow
 from armorplan.app.rows import Diagram
+from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import (
+    NUMBERED,
     AnswerForm,
     Asked,
     Because,
@@ -181,6 +183,16 @@ class FakePractice:
     def _wait(self):
         if self.hold is not None:
             self.hold.wait(10)
+
+    def number_of(self, asked):
+        """An exercise for the one reason there is has numbers of its own."""
+        return asked.seed + (NUMBERED if asked.focus else 0)
+
+    def numbered(self, number, like):
+        at, seed = divmod(number, NUMBERED)
+        if at > 1:
+            raise ArmorplanError(f"There is no exercise {number}.")
+        return replace(like, seed=seed, focus=REASON.rule if at else "")
 
     def setting(self, asked, *, solve=None):  # noqa: ARG002 - of the protocol
         self.asked.append(asked)

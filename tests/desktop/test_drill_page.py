@@ -114,7 +114,7 @@ def test_a_wrong_answer_is_told_with_its_reasons_and_comes_back(qtbot, panel, pr
     text = told(panel)
     assert "Not yet" in text
     assert "One step is to be moved: 'Rivet the strap'." in text
-    assert "One pair of steps stands the other way round" in text
+    assert "In one pair of steps the one you put first comes later" in text
     assert "This reason comes back soon." in text
     assert "Once the boss is <closed>" in text
     assert "Numbers: 41.5 mm, 38 mm." in text
@@ -310,15 +310,27 @@ def test_the_same_number_sets_the_same_exercise(qtbot, panel, practice):
 
 def test_a_number_sets_what_it_sets_everywhere_whatever_was_due(qtbot, panel, practice):
     """On the command line and on paper an exercise is made by kind, number, level and piece."""
-    asked = replace(ORDER.asked, focus="cut-before-use", part="strap")
+    asked = replace(ORDER.asked, focus=REASON.rule, piece="")
     practice.drill = replace(ORDER, asked=asked)
     press(panel, Qt.Key.Key_N)
     settle(qtbot, panel)
-    assert panel.bar.number.text() == "no number"
+    number = practice.number_of(asked)
+    assert panel.bar.number.text() == f"Exercise {number}"
     panel.bar.number.setValue(asked.seed)
     settle(qtbot, panel)
-    assert practice.asked[-1] == Asked(kind=DrillKind.ORDER, seed=asked.seed, level=asked.level)
+    assert practice.asked[-1] == replace(asked, focus="")
     assert panel.bar.number.text() == f"Exercise {asked.seed}"
+    panel.bar.number.setValue(number)
+    settle(qtbot, panel)
+    assert practice.asked[-1] == asked
+
+
+def test_a_number_that_no_exercise_has_is_told_and_the_exercise_stays(qtbot, panel, practice):
+    shown, asked = panel.bar.number.text(), len(practice.asked)
+    panel.bar.number.setValue(9_990_001)
+    assert panel.said.text() == "There is no exercise 9990001."
+    assert panel.bar.number.text() == shown
+    assert len(practice.asked) == asked
 
 
 def test_what_is_chosen_above_is_asked_for(qtbot, panel, practice):

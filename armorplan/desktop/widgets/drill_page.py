@@ -167,10 +167,20 @@ class PracticePanel(QWidget):
         if asked is None or number < 0:
             return
         piece = self.bar.chosen_piece
-        wanted = Asked(kind=asked.kind, seed=number, level=asked.level, piece=piece)
+        like = Asked(kind=asked.kind, seed=asked.seed, level=asked.level, piece=piece)
+        try:
+            wanted = self._bridge.session.practice.numbered(number, like)
+        except ArmorplanError as error:
+            self._show_number()
+            self._say(str(error))
+            return
         if wanted != asked:
             self._look()
             self.pane.desk.pose(wanted)
+
+    def _show_number(self) -> None:
+        practice, asked = self._bridge.session.practice, self._asked
+        self.bar.show_number(practice.number_of(asked) if asked else None)
 
     def _look(self) -> None:
         # Told before the answer goes: the keyboard falls back to what is above then.
@@ -180,11 +190,11 @@ class PracticePanel(QWidget):
 
     def _pose(self, posed: Posed | None) -> None:
         if posed is None:
-            self.bar.show_asked(self._asked)
+            self._show_number()
             self.pane.show_nothing(none_words(self.bar.chosen_kind))
             return
         self._asked = posed.drill.asked
-        self.bar.show_asked(self._asked)
+        self._show_number()
         self.pane.pose(posed, self.who.person, with_keys=not self._stays_above)
 
     def _is_choosing(self) -> bool:
@@ -251,7 +261,7 @@ class PracticePanel(QWidget):
         for pane in (self.pane, self.progress, self.skills):
             pane.forget()
         self._asked = None
-        self.bar.show_asked(None)
+        self._show_number()
         self.pane.show_nothing("")
         self._is_stale = True
         if self.isVisible():

@@ -11,14 +11,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from armorplan.app.practice_asked import MOST_NUMBER
 from armorplan.app.practice_protocol import Practising
 from armorplan.desktop.practice_words import kind_words, level_words
 from armorplan.desktop.widgets.flow import Flow, named_field
-from armorplan.practice.drill import Asked, DrillKind, Level
+from armorplan.practice.drill import DrillKind, Level
 
-MOST = 2_147_483_647
 NO_NUMBER = -1
-USUAL_DIGITS, PAD_PX = 5, 16
+USUAL_DIGITS, PAD_PX = 6, 16
 
 
 class AskedBar(QWidget):
@@ -40,7 +40,7 @@ class AskedBar(QWidget):
         self.level = QComboBox(self)
         self.piece = QComboBox(self)
         self.number = QSpinBox(self)
-        self.number.setRange(NO_NUMBER, MOST)
+        self.number.setRange(NO_NUMBER, MOST_NUMBER)
         self.number.setSpecialValueText(self.tr("no number"))
         self.number.setKeyboardTracking(False)
         self.number.setButtonSymbols(QSpinBox.ButtonSymbols.NoButtons)
@@ -54,12 +54,10 @@ class AskedBar(QWidget):
             field.setObjectName(f"drill_{name}")
             field.setAccessibleName(spoken)
             row.add(named_field(words, field, self))
-        spoken = self.tr("Number of the exercise; the same number sets the same one again")
-        self._no_number = self.tr(
-            "This one was chosen for what is due, so it has no number of its own. A number that is "
-            "typed sets an exercise of this kind, size and piece; the same number the same one."
+        spoken = self.tr(
+            "Number of the exercise; with this kind, size and piece the same number sets the same "
+            "one again"
         )
-        self._numbered = spoken
         self.number.setObjectName("drill_number")
         self.number.setAccessibleName(spoken)
         self.number.setToolTip(spoken)
@@ -131,16 +129,11 @@ class AskedBar(QWidget):
         """The piece it is to be of; empty: any."""
         return str(self.piece.currentData() or "")
 
-    def show_asked(self, asked: Asked | None) -> None:
-        """Show the number of an exercise; without one there is nothing to number.
-
-        One that needs a certain reason or part is decided by more than its number.
-        """
-        is_plain = asked is not None and not (asked.focus or asked.part)
+    def show_number(self, number: int | None) -> None:
+        """Show the number of an exercise; without one there is nothing to number."""
         with QSignalBlocker(self.number):
-            self.number.setEnabled(asked is not None)
-            self.number.setValue(asked.seed if asked and is_plain else NO_NUMBER)
-        self.number.setToolTip(self._numbered if is_plain else self._no_number)
+            self.number.setEnabled(number is not None)
+            self.number.setValue(NO_NUMBER if number is None else number)
 
 
 def _fill(box: QComboBox, rows: list[tuple[str, str | int]]) -> None:
