@@ -165,6 +165,14 @@ def test_a_right_answer_is_asked_why_before_its_reasons_are_told(
     assert view.asked_form is view.form
 
 
+def test_all_reasons_of_the_second_question_are_in_sight(qtbot, panel):
+    answer(qtbot, panel, RIGHT)
+    form = panel.pane.view.asked_form
+    for button in form.buttons.values():
+        low = button.mapTo(form, QPoint(0, button.height()))
+        assert low.y() <= form.height()
+
+
 def test_the_reason_chosen_stays_marked_with_what_there_is_to_say_of_it(qtbot, panel):
     answer(qtbot, panel, RIGHT)
     press(panel, Qt.Key.Key_B, Qt.KeyboardModifier.NoModifier)

@@ -11,7 +11,7 @@ from armorplan.desktop.widgets.drill_answer_head import GivenPane
 from armorplan.desktop.widgets.drill_form import DrillForm
 from armorplan.desktop.widgets.drill_judged import DrillTold
 from armorplan.desktop.widgets.drill_picture import DrillPicture
-from armorplan.practice.drill import AnswerForm, Drill
+from armorplan.practice.drill import AnswerForm
 
 SHARES = (540, 560)
 GIVEN_SHARE, GIVEN_ALONE_SHARE, MOST_TOLD_SHARE, MOST_ASKED_SHARE = 0.28, 0.48, 0.5, 0.72
@@ -90,7 +90,7 @@ class DrillSides(QSplitter):
             return
         high = self._left.height()
         needs = self.given.needs_px(self._left.width())
-        room = high - _answer_px(self._form, self._form.drill, high)
+        room = high - _answer_px(self._form, high, self._left.width())
         self._crowd(is_crowded=room < min(needs, high * RIGHT_SHARE))
         if self._is_crowded:
             self.share()
@@ -112,7 +112,7 @@ class DrillSides(QSplitter):
     def share(self) -> None:
         """Share the right side anew: what is told gets what it needs, the picture what is left."""
         high = max(self._right.height(), 1)
-        why = _answer_px(self._why, self._why.drill, high) if self._why else 0
+        why = _answer_px(self._why, high, self._right.width()) if self._why else 0
         told = 0 if self.told.isHidden() else self.told.needs_px()
         most = high * (MOST_ASKED_SHARE if why else MOST_TOLD_SHARE)
         told = min(told, most)
@@ -133,10 +133,13 @@ class DrillSides(QSplitter):
         self.fit()
 
 
-def _answer_px(form: DrillForm, drill: Drill, high_px: int) -> float:
-    """Return about how high an answer is: a row for each choice, or its share of the side."""
+def _answer_px(form: DrillForm, high_px: int, wide_px: int) -> float:
+    """Return how high an answer is, about a row for each choice, or its share of the side."""
+    drill, known = form.drill, form.needs_px(wide_px)
     if drill.form is AnswerForm.TIMES:
         return high_px * DAY_SHARE
+    if known:
+        return known
     line = form.fontMetrics().height()
     lines = (line * (1 + DETAIL_SHARE * bool(one.detail)) for one in drill.choices)
     foot = line + ROW_PAD_PX

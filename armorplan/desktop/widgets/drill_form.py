@@ -63,6 +63,10 @@ class DrillForm(QWidget):
         """Take a choice that was named by its letter or on the picture, by its id."""
         ...
 
+    def needs_px(self, wide_px: int) -> int:
+        """Return how high all of it is in a width, in device-independent pixels; 0: not known."""
+        return 0
+
     def choose_seen(self, name: str) -> None:
         """Take a choice that was named on the picture; a form out of sight is not answered."""
         if self.isVisible():

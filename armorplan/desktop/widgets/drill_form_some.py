@@ -35,6 +35,8 @@ from armorplan.desktop.widgets.drill_form_choice import (
 from armorplan.desktop.widgets.drill_form_face import Face
 from armorplan.practice.drill import Answer, AnswerForm, Choice, Drill, Judged
 
+SPACE_PX = 8
+
 
 class ChoicesForm(DrillForm):
     """Its answer is what is chosen, in the order in which it is shown."""
@@ -70,7 +72,7 @@ class ChoicesForm(DrillForm):
         scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         scroll.setMinimumHeight(120)
         inner.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self._scroll = scroll
+        self._scroll, self._inner = scroll, inner
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(scroll, 1)
@@ -119,6 +121,12 @@ class ChoicesForm(DrillForm):
         chosen = self.answer()
         name = chosen[0] if chosen else self._shown[0].id
         self.buttons[name].setFocus()
+
+    def needs_px(self, wide_px: int) -> int:
+        """Return how high all choices are in a width."""
+        column = self._inner.layout()
+        high = column.heightForWidth(max(wide_px, 1)) if column is not None else 0
+        return high + (0 if self._is_one else self.count.sizeHint().height() + SPACE_PX)
 
     def choose(self, name: str) -> None:
         """Choose one, or choose it no more."""
