@@ -6,6 +6,7 @@ from armorplan.schedule.claims import Claim, Kind
 from armorplan.schedule.mends import Mend
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Problem
+from armorplan.schedule.shop_checks import kind_in
 
 _KEYS = {
     Kind.OPEN: "hours",
@@ -26,13 +27,24 @@ def _where(problem: Problem, mend: Mend, naming: Naming) -> str:
         case Kind.HOURS | Kind.ABSENCE:
             return _hours(claim.of, naming)
         case Kind.HANDS:
-            return f"Change can or cannot at {_table(mend.who, naming)}."
+            return _hands(mend, naming)
         case Kind.PLACES | Kind.OPEN | Kind.BATH | Kind.CHANGE:
             return f"Change {_key(claim, naming)} at {_table(claim.of, naming)}."
         case Kind.EARLIEST:
             return _date(problem, claim, naming)
         case _:
             return _at_bench(problem, claim)
+
+
+def _hands(mend: Mend, naming: Naming) -> str:
+    kind = kind_in(mend.claim.of)
+    if (mend.who, kind) in naming.signed:
+        return (
+            f"At the bench: have '{kind}' signed off for {naming.of(mend.who)} as done alone "
+            "(Ctrl+Alt+R, Signed off)."
+        )
+    keys = "beside" if (mend.who, kind) in naming.beside else "can or cannot"
+    return f"Change {keys} at {_table(mend.who, naming)}."
 
 
 def _at_bench(problem: Problem, claim: Claim) -> str:

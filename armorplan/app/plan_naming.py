@@ -29,7 +29,14 @@ def naming_of(shop: Shop, problem: Problem | None = None, *, source: str = "") -
         names[room.id] = f"the {room.what} of {rack}"
     builds = {job.id: job.title or job.id for job in problem.jobs} if problem else {}
     written = dict(_written(shop, problem, source))
-    return Naming(names=names, builds=builds, zone=shop.zone, written=written)
+    return Naming(
+        names=names,
+        builds=builds,
+        zone=shop.zone,
+        written=written,
+        beside=frozenset((one.id, kind) for one in shop.people for kind in one.beside),
+        signed=frozenset((one.id, kind) for one in shop.people for kind, _ in one.signed_off),
+    )
 
 
 def _written(shop: Shop, problem: Problem | None, source: str) -> Iterator[tuple[str, str]]:

@@ -23,11 +23,15 @@ class Naming:
         zone: IANA time zone name.
         written: where the shop file tells of them, as '[people.mate] in shop.toml, line 12'; of a
             build by ``builds.ID``.
+        beside, signed: people and kinds of step: what the file says is done with somebody beside,
+            and of what a word at the bench counts instead of the file.
     """
 
     names: Mapping[str, str] = field(default_factory=dict)
     builds: Mapping[str, str] = field(default_factory=dict)
     written: Mapping[str, str] = field(default_factory=dict)
+    beside: frozenset[tuple[str, str]] = frozenset()
+    signed: frozenset[tuple[str, str]] = frozenset()
     zone: str = "UTC"
 
     def of(self, an_id: str) -> str:

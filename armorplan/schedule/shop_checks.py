@@ -13,6 +13,7 @@ from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.horizon import MOST_DAYS
 from armorplan.schedule.problem import Problem
 from armorplan.workshop.shop import Shop
+from armorplan.workshop.skill_how import SkillHow
 
 NOBODY_CAN = "nobody-can"
 _NOWHERE: Mapping[str, Place] = MappingProxyType({})
@@ -51,19 +52,34 @@ def _nobody_can(problem: Problem, shop: Shop, places: Mapping[str, Place]) -> It
         if activity.people == (NOBODY,) and activity.fixed_start_min is None:
             found.setdefault(kind_in(activity.id), []).append(activity)
     for kind, waiting in found.items():
-        learning = [person.name for person in shop.people if person.does_beside(kind)]
-        alone = " alone" if learning else ""
-        where = f"the beside of {' and '.join(learning)}" if learning else "a cannot"
+        alone = " alone" if any(person.does_beside(kind) for person in shop.people) else ""
+        is_said = any(person.is_said(kind) for person in shop.people)
         count = "1 step" if len(waiting) == 1 else f"{len(waiting)} steps"
         yield Finding(
             code=NOBODY_CAN,
             severity=Severity.ERROR,
             text=f'Nobody in this shop does "{kind}"{alone}: {count} cannot be planned, the first is '
             f"'{waiting[0].title}'.",
-            remedy=f'Add "{kind}" to what somebody can do, or take it out of {where}.',
+            remedy=_said_remedy(shop, kind) if is_said else _filed_remedy(shop, kind),
             about=tuple(a.id for a in waiting),
-            place=places.get("people"),
+            place=None if is_said else places.get("people"),
         )
+
+
+def _filed_remedy(shop: Shop, kind: str) -> str:
+    learning = [person.name for person in shop.people if person.does_beside(kind)]
+    where = f"the beside of {' and '.join(learning)}" if learning else "a cannot"
+    return f'Add "{kind}" to what somebody can do, or take it out of {where}.'
+
+
+def _said_remedy(shop: Shop, kind: str) -> str:
+    """Say what helps where a word at the bench goes before the shop's file."""
+    able = [p.name for p in shop.people if p.is_said(kind) and p.how_filed(kind) is SkillHow.ALONE]
+    back = f" Or take back what was said of {' and '.join(able)} there." if able else ""
+    return (
+        f'What was signed off at the bench counts before the shop file: have "{kind}" signed off for '
+        f"somebody as done alone (Practice, Signed off).{back}"
+    )
 
 
 def kind_in(activity_id: str) -> str:

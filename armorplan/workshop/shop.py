@@ -56,6 +56,10 @@ class Person:
         said = next((how for name, how in self.signed_off if name == kind), None)
         return self.how_filed(kind) if said is None else said
 
+    def is_said(self, kind: str) -> bool:
+        """Tell whether what was said at the bench counts of a kind of step, not the shop's file."""
+        return any(name == kind for name, _ in self.signed_off)
+
     def how_filed(self, kind: str) -> SkillHow:
         """Return how they do a kind of step by the shop's file alone."""
         if kind in self.beside:

@@ -1,5 +1,7 @@
 """A way out says where it is changed: a table of the shop file with its line, or at the bench."""
 
+from dataclasses import replace
+
 import pytest
 from schedule.hand_shops import lames
 
@@ -10,6 +12,7 @@ from armorplan.schedule.mends import Deed, Mend
 from armorplan.schedule.problem import Job
 from armorplan.workshop.places import DipBath, Rack, Station
 from armorplan.workshop.shop import Person, Shop, Wearer, usual_hours
+from armorplan.workshop.skill_how import SkillHow
 
 TEXT = """zone = "UTC"
 [people.m]
@@ -69,6 +72,23 @@ def test_where_the_file_is_known_the_line_is_told(source):
     )
 
 
+@pytest.mark.parametrize(
+    ("skills", "words"),
+    [
+        ({"cannot": ("cut",)}, "Change can or cannot at [people.m] of the shop file."),
+        ({"beside": ("cut",)}, "Change beside at [people.m] of the shop file."),
+        (
+            {"signed_off": (("cut", SkillHow.NOT_YET),), "beside": ("cut",)},
+            "At the bench: have 'cut' signed off for Maker as done alone (Ctrl+Alt+R, Signed off).",
+        ),
+    ],
+)
+def test_who_may_do_a_step_is_changed_where_it_is_said(skills, words):
+    shop = replace(SHOP, people=(replace(SHOP.people[0], **skills),))
+    mend = Mend(claim=Claim(kind=Kind.HANDS, of="b/cuff/left/cut/plate"), deed=Deed.ADD, who="m")
+    assert where_words(lames(), (mend,), naming_of(shop)) == words
+
+
 def test_a_date_is_changed_at_the_bench_or_where_it_was_ordered(source):
     bench = lames()
     first = bench.activities[0].id
@@ -102,5 +122,6 @@ def test_the_keys_that_are_told_are_those_of_the_window():
         ("go_why", "Ctrl+6"),
         ("edit_pattern", "Ctrl+E"),
         ("tell_air", "Ctrl+Shift+H"),
+        ("show_practice", "Ctrl+Alt+R"),
     ):
         assert key in keys[action]

@@ -27,6 +27,7 @@ from armorplan.schedule.shop_checks import both, shop_findings
 from armorplan.workshop.calendar import Stretch
 from armorplan.workshop.hours import Opening
 from armorplan.workshop.places import DipBath, Rack
+from armorplan.workshop.skill_how import SkillHow
 
 PLACES = {
     name: Place(file="shop.toml", line=line, key=name)
@@ -70,6 +71,29 @@ def test_nobody_can_do_a_step():
     assert 'Add "rivet"' in finding.remedy
     plan = first_plan(problem)
     assert (plan.status, plan.placed) == (Status.NONE, ())
+
+
+@pytest.mark.parametrize(
+    ("filed", "said", "back"),
+    [
+        ({}, SkillHow.NOT_YET, True),
+        ({}, SkillHow.BESIDE, True),
+        ({"cannot": ("rivet",)}, SkillHow.BESIDE, False),
+    ],
+)
+def test_a_kind_signed_off_to_nobody_sends_nobody_to_the_shop_file(filed, said, back):
+    maker = replace(MAKER, signed_off=(("rivet", said),), **filed)
+    _, (finding,) = found(replace(SHOP, people=(maker,)))
+    assert finding.code == "nobody-can"
+    assert finding.place is None
+    assert 'have "rivet" signed off for somebody as done alone (Practice, Signed off)' in (
+        finding.remedy
+    )
+    assert ("take back what was said of Maker" in finding.remedy) == back
+    # What it names does help: the word taken back, or another one.
+    for words in ((("rivet", SkillHow.ALONE),), *([()] if back else [])):
+        again = replace(SHOP, people=(replace(maker, signed_off=words),))
+        assert found(again)[1] == ()
 
 
 def test_a_step_longer_than_any_opening():
