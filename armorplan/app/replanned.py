@@ -5,9 +5,12 @@ from datetime import timedelta
 
 from armorplan.app.moved_words import ends_words, moved_phrase
 from armorplan.app.shown_plan import ShownPlan
+from armorplan.app.skill_words import does_words
 from armorplan.kernel.units import span_words
+from armorplan.schedule.hands import beside_named
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Placed, Plan, Problem
+from armorplan.schedule.shop_checks import kind_in
 from armorplan.workshop.absences import absence_of
 from armorplan.workshop.shop import Shop
 
@@ -50,7 +53,7 @@ def replanned_words(
     also = f"; and {more} more" if more > 0 else ""
     return " ".join(
         (
-            _listed([*_away(problem, shop, naming), *why])
+            _listed([*_away(problem, shop, naming), *_signed(shop, moved, stood, lies), *why])
             or "Hours, air or other work have changed.",
             f"{_how_many(moved, free, lies, stood)}.",
             ends_words(at_hand.plan, plan, shift_min),
@@ -78,6 +81,24 @@ def _away(problem: Problem, shop: Shop, naming: Naming) -> Iterator[str]:
         if away is not None:
             minute = (away.end_at - problem.origin_at) // timedelta(minutes=1)
             yield f"{person.name} is away until {naming.moment(problem, minute)}."
+
+
+def _signed(
+    shop: Shop, moved: list[str], stood: Mapping[str, Placed], lies: Mapping[str, Placed]
+) -> Iterator[str]:
+    """Yield what was signed off of whoever is at other work for it than before."""
+    given = {(kind_in(i), who) for i in moved if i in stood for who in _hands(stood[i], lies[i])}
+    for person in shop.people:
+        for kind, how in person.signed_off:
+            if (kind, person.id) in given:
+                yield f"{does_words(person.name, kind, how)}, as signed off."
+
+
+def _hands(stood: Placed, lies: Placed) -> set[str]:
+    """Return who is at a step now and was not, or was and is not any more, or with somebody else."""
+    before, now = ({p.who, *beside_named(p.mode)} for p in (stood, lies))
+    is_same = before == now and stood.who == lies.who
+    return set() if is_same else before | now
 
 
 def _shift_min(problem: Problem, at_hand: ShownPlan) -> int:

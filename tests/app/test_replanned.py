@@ -3,15 +3,19 @@
 from dataclasses import replace
 from datetime import timedelta
 
+import pytest
 from schedule.hand_shops import HOUR, racks
 
 from armorplan.app.replanned import replanned_words
 from armorplan.app.shown_plan import ShownPlan
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.keeping_to import kept_plan, stood_in
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.workshop.absences import Absence, with_absences
 from armorplan.workshop.shop import one_maker
+from armorplan.workshop.skill_how import SkillHow
 
 NOW_MIN = 10
 
@@ -68,6 +72,32 @@ def test_who_is_away_is_the_first_reason():
     away = Absence(person="maker", from_at=now_at, until_at=now_at + timedelta(hours=30))
     words = told(20 + 15 * HOUR, with_absences(one_maker("UTC"), (away,)))
     assert words.startswith("Maker is away until Tuesday 14:00.")
+
+
+@pytest.mark.parametrize(
+    ("who", "kind", "words"),
+    [
+        ("mate", "rivet", "Mate does 'rivet' alone, as signed off. 1 step moved"),
+        ("mate", "cut", "Hours, air or other work have changed. 1 step moved"),
+        ("maker", "rivet", "Hours, air or other work have changed. 1 step moved"),
+    ],
+)
+def test_what_was_signed_off_of_whoever_is_at_other_work_is_a_reason(who, kind, words):
+    rivet, at = "cuff/cuff/single/rivet/r1", racks().origin_at
+    work = Activity(id=rivet, minutes=6, people=("maker", "mate"))
+    problem = Problem(origin_at=at, horizon_min=60, activities=(work,))
+    stood, lies = (
+        Plan(
+            status=Status.GOOD,
+            placed=(Placed(id=rivet, start_min=begin, end_min=begin + 6, who=name),),
+        )
+        for begin, name in ((0, "maker"), (6, who))
+    )
+    shop = one_maker("UTC")
+    mate = replace(shop.people[0], id="mate", name="Mate", signed_off=((kind, SkillHow.ALONE),))
+    shop = replace(shop, people=(*shop.people, mate))
+    at_hand = ShownPlan(plan=stood, origin_at=at)
+    assert replanned_words(problem, at_hand, lies, Naming(), shop).startswith(words)
 
 
 def test_a_little_sooner_is_not_worth_a_word_where_nothing_moves():
