@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations, pairwise, product
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.day_dry import DryDays
 from armorplan.app.drills.day_hours import ON_THE_WEARER, WorkDay, work_days
 from armorplan.app.drills.day_links import Link, links_of
 from armorplan.app.drills.last_made import keeping_last
@@ -98,6 +99,7 @@ class _Making:
         self._chance = chance_of(asked)
         self._links = links_of(derived)
         self._steps = tuple(s for s in map(derived.work.step, derived.order) if self._is_meant(s))
+        self._dry = DryDays(derived)
         self._pairs = self._mixed_pairs()
 
     def _is_meant(self, step: Step) -> bool:
@@ -134,7 +136,7 @@ class _Making:
         tried = 0
         for pair in self._pairs:
             core = self._closed_in({step for link in pair for step in (link.first, link.then)})
-            if core is None or len(core) > size:
+            if core is None or len(core) > size or not self._dry.keeps_dry(core):
                 continue
             for _ in range(_FILLINGS):
                 steps = self._filled(core, size)
@@ -168,16 +170,19 @@ class _Making:
                 break
             fits = step.id not in chosen and self._links.is_apart(step.id, core)
             fits = fits and self._links.partners(step.id) <= chosen
+            fits = fits and self._dry.keeps_dry({*chosen, step.id})
             if fits and not self._links.between({*chosen, step.id}):
                 chosen.add(step.id)
         return tuple(step for step in self._steps if step.id in chosen)
 
     def _planned(self, steps: tuple[Step, ...], begins_min: Sequence[int]) -> Day | None:
         hours = next(iter(work_days(self._derived.shop, steps, self._chance)), None)
-        if hours is None:
+        names = {step.id for step in steps}
+        done = self._links.before(names)
+        if hours is None or not self._dry.may_follow(names, {*done}):
             return None
         from_min = _begins(hours, self._chance.choice(begins_min))
-        links = self._links.among(step.id for step in steps)
+        links = self._links.among(names)
         whole = _problem(steps, links, hours, from_min)
         best = best_day(whole, grid_min=GRID_MIN) if _tempts(whole, links) else None
         if best is None:
@@ -196,7 +201,7 @@ class _Making:
             from_min=from_min,
             best=best,
             best_min=best_min,
-            done=self._links.before(step.id for step in steps),
+            done=done,
         )
 
 
