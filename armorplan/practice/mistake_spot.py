@@ -32,12 +32,13 @@ def _waited(few: FewOrders, order: Sequence[str], at: int) -> tuple[str, ...]:
     return next((one for one in later if few.is_right(one)), ())
 
 
-def moved_early(order: Sequence[str]) -> Iterator[tuple[str, ...]]:
-    """Yield every order in which one step of this one stands further in front, the rest as it is.
+def moved_early(order: Sequence[str], place: int) -> Iterator[tuple[str, ...]]:
+    """Yield every order in which a step of this one stands further in front, the rest as it is.
 
-    What one move makes twice, of two neighbours, is yielded once.
+    Args:
+        order: the steps.
+        place: where the step comes to stand, from 0; it came from behind there.
     """
-    for at in range(1, len(order)):
+    for at in range(place + 1, len(order)):
         rest = (*order[:at], *order[at + 1 :])
-        for to in range(at):
-            yield (*rest[:to], order[at], *rest[to:])
+        yield (*rest[:place], order[at], *rest[place:])

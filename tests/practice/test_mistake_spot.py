@@ -28,7 +28,10 @@ def test_of_several_that_mend_it_each_is_told():
 def test_a_step_put_forward_is_found(case, chance):
     steps, relations = case
     few = FewOrders(steps, relations)
-    for shown in moved_early(few.drawn(chance)):
+    order = few.drawn(chance)
+    place = chance.randrange(len(order))
+    for shown in moved_early(order, place):
+        assert order.index(shown[place]) > place
         mends = too_early(few, shown)
         assert bool(mends) != few.is_right(shown)
         for step, order in mends.items():

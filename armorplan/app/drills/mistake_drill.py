@@ -39,7 +39,7 @@ from armorplan.practice.mistake_spot import moved_early, too_early
 from armorplan.relations.checking import Break
 from armorplan.relations.index import named_steps
 
-_DRAWN, _LOOKED_AT, _TRIED = 2, 30, 3
+_DRAWN, _TRIED = 2, 3
 _ROUNDS = 20
 _NEAR, _FAR = 1, 2
 """How far off a wrong answer is: a step that has its part in the mistake, or any other."""
@@ -53,12 +53,14 @@ class _Spot:
         shown: the order.
         told: what it breaks, what is told first in front.
         mends: by step that comes too early, a right order in which it has waited.
+        place: where it was drawn that the mistake is to stand.
     """
 
     found: StepSet
     shown: tuple[str, ...]
     told: tuple[Break, ...]
     mends: Mapping[str, tuple[str, ...]]
+    place: int
 
 
 class MistakeMaker:
@@ -108,16 +110,17 @@ class MistakeMaker:
         broken = one_each(each.relation for each in told)
         named = {name for each in told for name in named_steps(each.relation)}
         far = 0 if is_right else (_NEAR if step in named else _FAR)
+        because = because_all(derived, broken)
         return Judged(
             right=is_right,
             sentence=_sentence(derived, (step, culprit), told, mends[culprit]),
-            because=because_all(derived, broken),
+            because=because,
             nearest=(culprit,),
             moved=() if is_right else (culprit,),
             distance=0 if is_right else 1,
             credit=credit_of(far, _FAR),
             met=met_by(broken, ()) if is_right else met_by((), broken),
-            play=frames(learned.played(source), drill.shown, done=drill.done),
+            play=frames(learned.played(source), drill.shown, done=drill.done, because=because),
         )
 
     def solve(self, source: DrillSource, drill: Drill) -> Solved:
@@ -149,25 +152,58 @@ def mends_of(learned: Learned, shown: Sequence[str]) -> Mapping[str, tuple[str, 
 
 
 def _spots(derived: Derived, asked: Asked) -> Iterator[_Spot]:
-    """Yield orders with a mistake that chance offers."""
+    """Yield orders with a mistake that chance offers; where it stands is drawn for all of them."""
     chance = chance_of(asked)
+    share = chance.random()
     for found in StepSets(derived, asked, SIZES[asked.level]).offers():
         main = found.main.reason.rule
-        for shown in _faulty(found, chance):
+        place = int(share * (len(found.few.steps) - 1))
+        focus = asked.focus if main == asked.focus else ""
+        for shown in _faulty(found, place, chance, focus=focus):
             mends = mends_of(found.learned, shown)
             if mends:
                 told = breaks_told(found.learned, shown, main)
-                yield _Spot(found=found, shown=shown, told=told, mends=mends)
+                yield _Spot(found=found, shown=shown, told=told, mends=mends, place=place)
 
 
-def _faulty(found: StepSet, chance: random.Random) -> list[tuple[str, ...]]:
-    """Return a few orders with one step put forward, those first that break the rule it is about."""
+def _faulty(
+    found: StepSet, place: int, chance: random.Random, *, focus: str
+) -> list[tuple[str, ...]]:
+    """Return a few orders with one step put forward, those first that break the rule it is about.
+
+    It is put to the place that was drawn; elsewhere where nothing put there breaks anything, or
+    not the rule that is asked for.
+    """
+    orders = [_usual_order(found, chance) for _ in range(_DRAWN)]
+    others = [at for at in range(len(found.few.steps) - 1) if at != place]
+    chance.shuffle(others)
+    for at in (place, *others):
+        told = _put_early(found, orders, at)
+        if told and (not focus or told[0][0] == focus):
+            return [shown for _, shown in told[:_TRIED]]
+    return []
+
+
+def _put_early(
+    found: StepSet, orders: Sequence[tuple[str, ...]], place: int
+) -> list[tuple[str, tuple[str, ...]]]:
+    """Return wrong orders with a step put to a place, and what each breaks; the set's rule first."""
     main = found.main.reason.rule
-    drawn = [order for _ in range(_DRAWN) for order in moved_early(found.few.drawn(chance))]
-    some = chance.sample(drawn, min(_LOOKED_AT, len(drawn)))
-    told = [(breaks_told(found.learned, shown, main), shown) for shown in some]
-    wrong = [(breaks[0].relation.reason.rule != main, shown) for breaks, shown in told if breaks]
-    return [shown for _, shown in sorted(wrong, key=lambda each: each[0])[:_TRIED]]
+    moved = dict.fromkeys(shown for order in orders for shown in moved_early(order, place))
+    told = [(breaks_told(found.learned, shown, main), shown) for shown in moved]
+    wrong = [(breaks[0].relation.reason.rule, shown) for breaks, shown in told if breaks]
+    return sorted(wrong, key=lambda each: each[0] != main)
+
+
+def _usual_order(found: StepSet, chance: random.Random) -> tuple[str, ...]:
+    """Return a right order that keeps what states of the set keep, so that one thing is amiss in it."""
+    few, done, made = found.few, 0, list[int]()
+    while len(made) < len(few.steps):
+        free = (at for at in range(len(few.steps)) if not done >> at & 1)
+        made.append(chance.choice([at for at in free if not found.needs[at] & ~done]))
+        done |= 1 << made[-1]
+    order = tuple(few.steps[at] for at in made)
+    return order if few.is_right(order) else few.drawn(chance)
 
 
 def _lacks(asked: Asked, spot: _Spot) -> tuple[bool, ...]:
@@ -176,11 +212,11 @@ def _lacks(asked: Asked, spot: _Spot) -> tuple[bool, ...]:
     of_set = lacks_of(asked, spot.found, SIZES[asked.level][0])
     return (
         bool(asked.focus) and first.rule != asked.focus,
+        spot.shown[spot.place] not in spot.mends,
         first.source == PLAIN_SOURCE,
         len(spot.mends) > 1,
         *of_set[1:2],
         of_set[3],
-        spot.shown[0] in spot.mends,
     )
 
 

@@ -1,5 +1,6 @@
 """'Find the mistake': one step comes too early; whoever names one that mends it alone is right."""
 
+from collections import Counter
 from dataclasses import replace
 
 import pytest
@@ -12,6 +13,7 @@ from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.judging import judge_order
 from armorplan.practice.drill import AnswerForm, DrillKind, Level
+from armorplan.practice.levels import SIZES
 
 MISTAKE = DrillKind.MISTAKE
 
@@ -140,3 +142,17 @@ def test_only_one_step_is_an_answer():
         judged(source, drill, drill.shown[:2])
     with pytest.raises(ArmorplanError, match="Nothing was answered"):
         judged(source, drill, ())
+
+
+@pytest.mark.parametrize("level", [Level.STRAP, Level.ROW], ids=lambda level: level.words)
+def test_no_place_is_hardly_ever_or_nearly_always_right(level):
+    """Over three samples and as many seeds; the last step of all can wait for nothing."""
+    places = Counter()
+    for at, name in enumerate(("elbow_cop", "three_lames", "collar")):
+        source = source_of(name)
+        for seed in range(10 * at, 10 * at + 10):
+            drill = drill_for(source, asked(MISTAKE, seed, level))
+            places[drill.shown.index(solved(source, drill).answer[0])] += 1
+    assert places[0] >= 3
+    assert max(places.values()) <= 20
+    assert len(places) >= SIZES[level][0] - 1
