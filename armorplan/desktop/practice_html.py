@@ -108,10 +108,12 @@ def _why(told: Told, colours: Colours) -> Iterator[str]:
     sign, colour = (RIGHT_SIGN, colours.ready) if is_right else (NOT_YET_SIGN, colours.drying)
     word = _say("That is the reason") if is_right else _say("Another reason holds here")
     yield f"<hr>{_chip(sign, word, colour)}<p>{escape(why.question)}</p>"
-    texts = dict(why.because)
-    for letter, one in zip(LETTERS, why.choices, strict=False):
+    texts, spoken_of = dict(why.because), (why.right, told.reason)
+    lettered = list(zip(LETTERS, why.choices, strict=False))
+    # What was chosen and what holds stand first: the others are there to look up.
+    for letter, one in sorted(lettered, key=lambda each: each[1].id not in spoken_of):
         named = f"{letter}&nbsp;&nbsp;{escape(one.title)}"
-        if one.id not in (why.right, told.reason):
+        if one.id not in spoken_of:
             yield f"<p>{_quiet_html(named, colours)}</p>"
             continue
         sign, colour = (

@@ -42,6 +42,7 @@ class AskedBar(QWidget):
         self.number = QSpinBox(self)
         self.number.setRange(NO_NUMBER, MOST_NUMBER)
         self.number.setSpecialValueText(self.tr("no number"))
+        self.number.setValue(NO_NUMBER)
         self.number.setKeyboardTracking(False)
         self.number.setButtonSymbols(QSpinBox.ButtonSymbols.NoButtons)
         self.number.setEnabled(False)

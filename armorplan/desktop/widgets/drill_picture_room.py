@@ -7,6 +7,7 @@ from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 
 NEAR_SHARE = 0.7
 """What is drawn so much smaller with everything around it is brought near."""
+LOW_PX = 240
 AROUND_SHARE = 0.4
 """Round parts that are brought near so much of their length is shown of what lies there."""
 MOST_TAKEN = 0.7
@@ -16,12 +17,15 @@ MOST_TAKEN = 0.7
 def near_box(drawing: PartsDrawing, parts: tuple[str, ...], view: QSize) -> QRectF:
     """Return what is shown as large as can be; an empty box: everything.
 
-    The pieces that the parts are of; where that brings little, the parts with what lies round them.
+    The pieces that the parts are of; where that brings little, or in a low view, the parts with what
+    lies round them.
     """
     whole, close = drawing.bounds(), drawing.box_of(parts)
     far, round_mm = _scale(whole, view), AROUND_SHARE * max(close.width(), close.height())
     around = close.adjusted(-round_mm, -round_mm, round_mm, round_mm) & whole
     tried = (drawing.box_of(drawing.mates(parts)), around)
+    if view.height() < LOW_PX:
+        tried = tried[::-1]
     return next((box for box in tried if far < NEAR_SHARE * _scale(box, view)), QRectF())
 
 
