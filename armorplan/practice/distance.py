@@ -10,7 +10,6 @@ how many stand on the wrong side.
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 from armorplan.practice.few_orders import FewOrders
 from armorplan.practice.settled_order import Bits
@@ -142,12 +141,6 @@ def _back(way: _Way) -> Iterator[_Way]:
     while one is not None:
         yield one
         one = one.before
-
-
-def kendall_distance(one: Sequence[str], other: Sequence[str]) -> int:
-    """Return how many pairs of steps two orders of the same steps have the other way round."""
-    place = {step: at for at, step in enumerate(other)}
-    return sum(place[a] > place[b] for a, b in combinations(one, 2))
 
 
 def choice_distance(answer: Collection[str], right: Collection[str]) -> int:
