@@ -20,7 +20,7 @@ from armorplan.schedule.planning import begun_plan, best_plan, first_plan
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.rearranging import around_now
 from armorplan.schedule.searching import Solver
-from armorplan.schedule.teaching import taught_plan, untaught, untaught_plan
+from armorplan.schedule.teaching import taught_plan
 
 EACH_S = 3.0
 """How long a better plan is looked for, for each thing asked."""
@@ -121,11 +121,16 @@ class Wishes:
         )
 
         def seek(tried: Problem) -> Plan:
-            return untaught_plan(tried, self.best(tried, hint, should_stop))
+            return self.best(tried, hint, should_stop)
 
-        alone = replace(at_hand.plan, placed=untaught(problem, at_hand.plan.placed))
-        found = around_now(problem, alone, seek, shift_min=shift_min, should_stop=should_stop)
         stood = stood_in(problem, at_hand.plan, shift_min=shift_min)
+        found = around_now(
+            replace(stood, stood=()),
+            at_hand.plan,
+            seek,
+            shift_min=shift_min,
+            should_stop=should_stop,
+        )
         found = replace(found, plan=taught_plan(stood, found.plan, hint.placed))
         words = tonight_words(problem, at_hand.plan, found, naming, shift_min=shift_min)
         moved = moved_rows(problem, at_hand.plan, found, shift_min=shift_min)

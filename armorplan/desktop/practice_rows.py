@@ -138,5 +138,9 @@ def _whose_word(row: SkillRow, zone: tzinfo) -> str:
 
 
 def skill_told(row: SkillRow) -> str:
-    """Say of a kind of step how it stands, with what was noted, and what practice says."""
-    return " ".join(filter(None, (row.sentence, row.practised)))
+    """Say of a kind of step how it stands, when plans go by it, and what practice says."""
+    planned = _say(
+        "Plans have two at it where that is quicker, or where both are there and nothing ends later."
+    )
+    when = planned if row.holds is SkillHow.BESIDE else ""
+    return " ".join(filter(None, (row.sentence, when, row.practised)))

@@ -14,8 +14,9 @@ def place_violations(
     problem: Problem, lies: dict[str, Placed], free: frozenset[str]
 ) -> Iterator[Violation]:
     """Check every resource: what takes it while it runs, and what holds it till it is taken down."""
+    demanded = _demanded(problem, lies)
     for resource in problem.resources:
-        takers = [*_demanded(problem, lies, resource.id), *_held(problem, lies, resource.id)]
+        takers = [*demanded.get(resource.id, ()), *_held(problem, lies, resource.id)]
         takers = [t for t in takers if t[0] < t[1]]
         changes: dict[int, list[_Taken]] = {}
         for taken in takers:
@@ -33,16 +34,17 @@ def place_violations(
     yield from _unknown(problem, free)
 
 
-def _demanded(problem: Problem, lies: dict[str, Placed], resource: str) -> Iterator[_Taken]:
+def _demanded(problem: Problem, lies: dict[str, Placed]) -> dict[str, list[_Taken]]:
+    found: dict[str, list[_Taken]] = {}
     for activity in problem.activities:
         placed = lies.get(activity.id)
         if placed is None:
             continue
         way = activity.way(placed.who, placed.mode)
-        demands = (*activity.demands, *(way.demands if way else ()))
-        for demand in demands:
-            if demand.resource == resource:
-                yield placed.start_min, placed.end_min, demand.amount, (activity.id,)
+        for demand in (*activity.demands, *(way.demands if way else ())):
+            taken = (placed.start_min, placed.end_min, demand.amount, (activity.id,))
+            found.setdefault(demand.resource, []).append(taken)
+    return found
 
 
 def _held(problem: Problem, lies: dict[str, Placed], resource: str) -> Iterator[_Taken]:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from armorplan.schedule.activity import Activity
+from armorplan.schedule.hands import beside_named, place_named
 from armorplan.schedule.problem import Placed
 
 
@@ -24,17 +25,24 @@ def beside_in(activity: Activity, placed: Placed) -> tuple[str, ...]:
 def as_alone(activity: Activity, placed: Placed) -> Placed:
     """Return what somebody learns as the one beside them does it alone; all else as it is.
 
-    It takes them no longer, so that it ends within the same hours.
+    Likewise what nobody learns any more, since their skill was taken back. Who was beside takes no
+    longer, so that it ends within the same hours.
     """
-    lesson = activity.lesson(placed.who, placed.mode) if activity.taught else None
-    if lesson is None:
+    beside = beside_named(placed.mode)
+    if not beside or any((w.who, w.name) == (placed.who, placed.mode) for w in activity.ways):
         return placed
-    ways = (w for w in activity.ways if w.who in lesson.also and not w.also)
-    alone = next((w for w in ways if w.demands == lesson.demands), None)
-    if alone is None:
+    lesson = activity.lesson(placed.who, placed.mode)
+    if lesson is not None:
+        beside = lesson.also
+    alone = (w for w in activity.ways if w.who in beside and not w.also)
+    place = place_named(placed.mode)
+    way = next(
+        (w for w in alone if (w.demands == lesson.demands if lesson else w.name == place)), None
+    )
+    if way is None:
         return placed
-    end = placed.start_min + alone.minutes
-    return replace(placed, end_min=end, who=alone.who, mode=alone.name)
+    end = placed.start_min + way.minutes
+    return replace(placed, end_min=end, who=way.who, mode=way.name)
 
 
 def beside_somebody(

@@ -152,6 +152,11 @@ def beside_named(mode: str) -> tuple[str, ...]:
     return tuple(mode.split(_BESIDE)[1:])
 
 
+def place_named(mode: str) -> str:
+    """Return the part of a way's name that tells where; see ``way_name``."""
+    return mode.partition(_BESIDE)[0]
+
+
 def quicker_together(modes: tuple[Mode, ...]) -> tuple[Mode, ...]:
     """Return the ways without those beside somebody who alone needs no longer for it there.
 

@@ -17,7 +17,7 @@ from armorplan.schedule.problem import Placed, Plan, Problem
 from armorplan.schedule.rearranging import pushed_later, shifted, still_standing
 from armorplan.schedule.stages import FINISH, LATENESS, MOVED
 from armorplan.schedule.standing import first_proofs, plan_with
-from armorplan.schedule.teaching import untaught
+from armorplan.schedule.teaching import opened, untaught
 
 WITHIN_S = 0.7
 """So long gaps are looked for; the rest of a second is for the checks and the window."""
@@ -32,15 +32,15 @@ _WORTH_LATE_MIN = HOUR_MIN
 def stood_in(problem: Problem, at_hand: Plan, *, shift_min: int = 0) -> Problem:
     """Return a problem that counts which steps are moved from where a plan has them.
 
-    What somebody learns in that plan stands as the one beside them does it alone (``teaching``).
+    What somebody learns in that plan may stay so (``teaching.opened``).
 
     Args:
         problem: as things stand; minute 0 is now.
         at_hand: the plan that people go by.
         shift_min: added to its minutes, where it counts from another origin.
     """
-    stood = tuple(shifted(problem, at_hand.placed, shift_min))
-    return replace(problem, stood=untaught(problem, stood))
+    stood = untaught(problem, tuple(shifted(problem, at_hand.placed, shift_min)))
+    return replace(opened(problem, stood), stood=stood)
 
 
 def kept_plan(problem: Problem, should_stop: Callable[[], bool] | None = None) -> Plan | None:

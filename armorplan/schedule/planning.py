@@ -1,7 +1,6 @@
 """Plans: a serial one at once, then the best the solver finds and proves in the time given."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from math import inf
 from time import monotonic
 from typing import TypedDict, Unpack
@@ -29,7 +28,7 @@ from armorplan.schedule.standing import (
     plan_with,
     worth,
 )
-from armorplan.schedule.teaching import untaught, untaught_plan
+from armorplan.schedule.teaching import opened
 
 FIRST_S = 2.0
 """So long the first plan of many steps may take, however little time is given."""
@@ -151,7 +150,7 @@ def begun_plan(
     """
     if first.status is Status.NONE or hint is None or not hint.placed or _is_history(problem):
         return first
-    start, hint = first, replace(hint, placed=untaught(problem, hint.placed))
+    start = first
     placed = better_laid_like(problem, first.placed, hint.placed, should_stop)
     if placed != first.placed and passes(problem, placed, made_by="serial"):
         start = plan_with(problem, placed, _proofs(problem, first), "serial")
@@ -171,7 +170,7 @@ def sought_plan(
     """Return the best plan found in time from a start on; see ``best_plan``."""
     if start.status is Status.NONE:
         return start
-    start = untaught_plan(problem, start)
+    problem = opened(problem, start.placed)
     too_many = not start.placed and len(problem.activities) > _MOST_WHOLE
     if seconds <= 0 or too_many or _is_history(problem):
         return checked(problem, start)

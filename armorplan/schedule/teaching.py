@@ -12,15 +12,17 @@ have their turn; then what takes the teacher the fewest minutes more for each mi
 then what comes first.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.checked import would_pass
-from armorplan.schedule.company import as_alone
+from armorplan.schedule.company import as_alone, beside_in
 from armorplan.schedule.halving import kept_groups
+from armorplan.schedule.hands import beside_named
 from armorplan.schedule.lesson_fits import LessonFits
 from armorplan.schedule.measures import goals
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
@@ -62,11 +64,6 @@ def taught_plan(problem: Problem, plan: Plan, earlier: Sequence[Placed] = ()) ->
     return _placed_so(problem, plan, taught(problem, plan.placed, earlier))
 
 
-def untaught_plan(problem: Problem, plan: Plan) -> Plan:
-    """Return a plan as a search knows it: what is learned in it is done by the teacher alone."""
-    return _placed_so(problem, plan, untaught(problem, plan.placed))
-
-
 def _placed_so(problem: Problem, plan: Plan, placed: tuple[Placed, ...]) -> Plan:
     """Return a plan with its steps there, and its stages as they then are."""
     if placed is plan.placed:
@@ -82,13 +79,37 @@ def _placed_so(problem: Problem, plan: Plan, placed: tuple[Placed, ...]) -> Plan
     return replace(plan, placed=placed, stages=tuple(stages))
 
 
+def opened(problem: Problem, placed: Iterable[Placed]) -> Problem:
+    """Return a problem whose searches may leave what is learned in a plan as it is learned there.
+
+    To have it done alone again would tear apart what is set in one go.
+    """
+    lessons = {p.id: p for p in placed if beside_named(p.mode)}
+    if not lessons:
+        return problem
+    activities = tuple(
+        _with_lesson(a, lessons[a.id]) if a.id in lessons else a for a in problem.activities
+    )
+    return problem if activities == problem.activities else replace(problem, activities=activities)
+
+
+def _with_lesson(activity: Activity, placed: Placed) -> Activity:
+    way = activity.lesson(placed.who, placed.mode)
+    if way is None or way in activity.ways:
+        return activity
+    others = tuple(one for one in activity.taught if one != way)
+    return replace(activity, modes=(*activity.ways, way), taught=others)
+
+
 def untaught(problem: Problem, placed: tuple[Placed, ...]) -> tuple[Placed, ...]:
-    """Return where steps lie if nobody learns any; of what it does not know nothing is changed."""
-    by_id = {a.id: a for a in problem.activities if a.taught}
-    if not by_id:
-        return placed
-    alone = tuple(as_alone(by_id[p.id], p) if p.id in by_id else p for p in placed)
-    return placed if alone == placed else alone
+    """Return where steps lie with those done alone that nobody learns any more; else the same."""
+    by_id = {a.id: a for a in problem.activities}
+    lost = {
+        p.id: as_alone(by_id[p.id], p)
+        for p in placed
+        if beside_named(p.mode) and p.id in by_id and by_id[p.id].way(p.who, p.mode) is None
+    }
+    return tuple(lost.get(p.id, p) for p in placed) if lost else placed
 
 
 def learned_in(problem: Problem, placed: Sequence[Placed]) -> AbstractSet[str]:
@@ -141,14 +162,15 @@ class _Teaching:
             for activity in problem.activities
             for lesson in _lessons_of(activity, self._fits.lies.get(activity.id))
         ]
-        self._old = {lesson.kind for lesson in self._todo if self._is_known(lesson)}
-        self._counts: dict[_Kind, int] = {}
+        by_id = {a.id: a for a in problem.activities}
+        self._old = frozenset(_kinds_in(by_id, earlier))
+        self._counts = Counter(_kinds_in(by_id, placed))
 
     def lessons(self) -> list[tuple[Placed, ...]]:
         """Return for each lesson what lies otherwise for it; a later one may move a step again."""
         found: list[tuple[Placed, ...]] = []
         for is_pushed in (False, True):
-            again = {lesson.step for lesson in self._todo}
+            again: AbstractSet[str] = {lesson.step for lesson in self._todo}
             while again:
                 more = [*self._taken(again, known=True, is_pushed=is_pushed)]
                 more += self._taken(again, known=False, is_pushed=is_pushed)
@@ -174,7 +196,7 @@ class _Teaching:
             if lesson.step in steps and self._is_known(lesson) == known:
                 rows.setdefault(lesson.kind, []).append(lesson)
         while rows:
-            kind = min(rows, key=lambda k: (self._counts.get(k, 0), rows[k][-1].price, k))
+            kind = min(rows, key=lambda k: (self._counts[k], rows[k][-1].price, k))
             lesson = rows[kind].pop()
             if not rows[kind]:
                 del rows[kind]
@@ -182,9 +204,16 @@ class _Teaching:
                 lesson.step, lesson.way, is_pushed=is_pushed, is_old=kind in self._old
             )
             if changed:
-                self._counts[kind] = self._counts.get(kind, 0) + 1
+                self._counts[kind] += 1
                 self._todo = [one for one in self._todo if one.step != lesson.step]
                 yield changed
+
+
+def _kinds_in(by_id: Mapping[str, Activity], placed: Iterable[Placed]) -> Iterator[_Kind]:
+    """Yield for each step done with somebody beside what its kind is, and who does it."""
+    for each in placed:
+        if each.who is not None and each.id in by_id and beside_in(by_id[each.id], each):
+            yield by_id[each.id].cause, each.who
 
 
 def _lessons_of(activity: Activity, placed: Placed | None) -> Iterator[Lesson]:

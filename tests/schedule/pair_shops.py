@@ -5,7 +5,7 @@ from dataclasses import replace
 from hypothesis import strategies as st
 from schedule.random_shops import shops
 
-from armorplan.schedule.activity import Mode
+from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.problem import Worker
 
 
@@ -17,8 +17,20 @@ def pair_shops(draw, *, most=3, **parts):
 
 @st.composite
 def lesson_shops(draw, *, most=3, **parts):
-    """Draw a shop of which the apprentice may learn some work from the maker, no quicker than he is."""
-    return _with_apprentice(draw, draw(shops(most=most, **parts)), with_lesson, (0, 2))
+    """Draw a shop of which the apprentice may learn some work from the maker, no quicker than he is.
+
+    Something is packed last of all, so that what comes before has time; in half of them that is
+    all that is asked of the ends.
+    """
+    problem = _with_apprentice(draw, draw(shops(most=most, **parts)), with_lesson, (0, 2))
+    pack = Activity(id="pack", minutes=1, earliest_min=problem.horizon_min - 1)
+    is_dated = draw(st.booleans())
+    return replace(
+        problem,
+        activities=(*problem.activities, pack),
+        jobs=problem.jobs if is_dated else (),
+        stood=problem.stood if is_dated else (),
+    )
 
 
 def _with_apprentice(draw, problem, changed, more_min):

@@ -9,11 +9,12 @@ from schedule.pair_shops import lesson_shops
 from schedule.random_shops import all_plans
 
 from armorplan.schedule.checker import violations
-from armorplan.schedule.keeping_to import stood_in
+from armorplan.schedule.company import as_alone
+from armorplan.schedule.keeping_to import kept_plan, stood_in
 from armorplan.schedule.measures import goals, job_end
 from armorplan.schedule.problem import Plan, Status
 from armorplan.schedule.stages import CHANGES, MOVED
-from armorplan.schedule.teaching import learned_in, taught, untaught
+from armorplan.schedule.teaching import learned_in, taught
 
 # Not made smaller: every try goes through all plans, which takes minutes for a failure.
 _QUICKLY = settings(
@@ -42,6 +43,9 @@ def _is_as_good(bench, *, most):
                 assert after[name].who == lay.who == "maker"
                 assert after[name].start_min > lay.start_min
         assert taught(bench, found, found) == found
+        plain = replace(bench, stood=())
+        kept = kept_plan(stood_in(plain, Plan(status=Status.GOOD, placed=found)))
+        assert set(kept.placed) == set(found)
         _no_more_fits(replace(bench, stood=()), placed)
 
 
@@ -51,7 +55,8 @@ def _no_more_fits(bench, placed):
     found = taught(bench, placed)
     turned = learned_in(bench, found)
     assert {p.id: p.start_min for p in found} == {p.id: p.start_min for p in placed}
-    assert untaught(bench, found) == placed
+    by_id = {a.id: a for a in bench.activities}
+    assert tuple(as_alone(by_id[p.id], p) for p in found) == placed
     assert goals(bench, found)[MOVED] == 0
     ends = {j.id: job_end(j, {p.id: p for p in placed}) for j in bench.jobs}
     others = [
