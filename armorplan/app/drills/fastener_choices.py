@@ -6,17 +6,22 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.about import steps_about
 from armorplan.app.drills.fastener_faults import Fitting, Offer
 from armorplan.assembly.model import SidedJoint
 from armorplan.geometry.stacks import Post, joint_post
 from armorplan.practice.drill import Asked, Level
-from armorplan.practice.levels import topics
 from armorplan.workshop.shelf import Fastener
 
 _SIZES = {Level.STRAP: 3, Level.ROW: 4, Level.PIECE: 4, Level.HARNESS: 5}
 _OTHERS = {Level.STRAP: 0, Level.ROW: 1, Level.PIECE: 2, Level.HARNESS: 2}
-"""So many fasteners of another kind are among them, where some do not suit the joint."""
+"""So many fasteners at most that do not suit the joint are among them, where there are any."""
 _MOST_RIGHT = 2
+_POSTS_OF_ONE = 2
+_ANOTHER = 0.5
+"""So often another fastener that would do as well may be among what is right."""
+_DRAWN_FROM = 4
+"""So many posts of a fastener that does not suit are drawn from, whether they would hold or not."""
 _NEAREST = 2
 """So many posts that do not hold are drawn from, on either side: were it one, the right length
 would always be the middle one."""
@@ -77,7 +82,7 @@ def _mixed(
 def _joints(derived: Derived, asked: Asked) -> Iterator[tuple[SidedJoint, Post]]:
     """Yield joints with their posts, one of each stack and fastener, in the pattern's order."""
     seen = set()
-    wanted = _steps_about(derived, asked)
+    wanted = steps_about(derived, asked)
     for joint in derived.assembly.joints:
         step = derived.work.setting(joint.id)
         post = joint_post(derived.pattern, derived.shelf, joint.joint)
@@ -91,13 +96,6 @@ def _joints(derived: Derived, asked: Asked) -> Iterator[tuple[SidedJoint, Post]]
         if alike not in seen:
             seen.add(alike)
             yield joint, post
-
-
-def _steps_about(derived: Derived, asked: Asked) -> frozenset[str]:
-    if asked.part:
-        found = topics(derived.assembly, derived.work, asked)
-        return frozenset(step for topic in found for step in topic.steps)
-    return frozenset(s.id for s in derived.work.steps if asked.piece in ("", s.piece))
 
 
 class _Offering:
@@ -118,13 +116,11 @@ class _Offering:
         off = self._nearest([one for one in posts if one not in holds], holds)
         if not holds or not off:
             return None
-        right = self._right(holds, asked.level)
+        right = self._right([*holds, *self._alike(own, asked)], asked.level)
         room = _SIZES[asked.level] - len(right)
-        count = max(min(_OTHERS[asked.level], room - 1), room - len(off))
-        others = self._others(own, holds[0], asked)[:count]
+        others = self._others(own, asked, room)
         lengths = self._chance.sample(off, min(len(off), room - len(others)))
-        wrong = [*lengths, *others]
-        offers = [*right, *wrong]
+        offers = [*right, *lengths, *others]
         self._chance.shuffle(offers)
         return FastenerCase(
             joint=self._joint,
@@ -138,6 +134,23 @@ class _Offering:
         count = _MOST_RIGHT if several else 1
         return self._chance.sample(holds, count)
 
+    def _alike(self, own: Fastener, asked: Asked) -> list[Offer]:
+        """Return a post of another fastener that would do as well, now and then, where there is one."""
+        if not _OTHERS[asked.level] or self._chance.random() >= _ANOTHER:
+            return []
+        suits = [
+            fastener
+            for fastener in self._shelf.fasteners
+            if fastener.id != own.id and not self._fitting.unsuited(fastener)
+        ]
+        holds = [
+            one
+            for fastener in suits
+            for one in _offers(fastener)
+            if self._fitting.is_clear(one) and self._fitting.post(one).fits
+        ]
+        return [self._chance.choice(holds)] if holds else []
+
     def _nearest(self, off: Sequence[Offer], holds: Sequence[Offer]) -> list[Offer]:
         """Return of the posts that do not hold the nearest, so many shorter and so many longer."""
         if not holds:
@@ -146,11 +159,14 @@ class _Offering:
         long = [one for one in off if one.length_mm > holds[-1].length_mm]
         return [*short[-_NEAREST:], *long[:_NEAREST]]
 
-    def _others(self, own: Fastener, held: Offer, asked: Asked) -> list[Offer]:
-        """Return fasteners that do not suit the joint, at the length nearest to one that holds.
+    def _others(self, own: Fastener, asked: Asked, room: int) -> list[Offer]:
+        """Return posts of fasteners that do not suit the joint: of each one or two, as chance has it.
 
-        Those of the joint's own kind come first, and what is asked for before all.
+        Were it always one of each, the fastener with several lengths would always be the right one.
+        Fasteners of the joint's own kind come first, and what is asked for before all.
         """
+        if not _OTHERS[asked.level]:
+            return []
         found = []
         for fastener in self._shelf.fasteners:
             why = self._fitting.unsuited(fastener) if fastener.id != own.id else ()
@@ -159,13 +175,18 @@ class _Offering:
                 found.append((asked.focus not in rules, len(rules), fastener))
         self._chance.shuffle(found)
         found.sort(key=lambda each: each[:2])
-        return [self._near(fastener, held) for _, _, fastener in found]
+        some = [fastener for *_, fastener in found[: _OTHERS[asked.level]]]
+        most = self._chance.randint(1, room)
+        posts = [self._near(one, self._chance.randint(1, _POSTS_OF_ONE)) for one in some]
+        return [post for row in posts for post in row][:most]
 
-    def _near(self, fastener: Fastener, held: Offer) -> Offer:
-        """Return the post of a fastener that would hold, or else the one nearest to what holds."""
+    def _near(self, fastener: Fastener, count: int) -> list[Offer]:
+        """Return posts of a fastener among those nearest to what its own stack would take."""
         every = _offers(fastener)
-        fits = [one for one in every if self._fitting.post(one).fits]
-        return min(fits or every, key=lambda one: abs(one.length_mm - held.length_mm))
+        least, most = self._fitting.post(every[0]).window_mm
+        every.sort(key=lambda one: (abs(one.length_mm - (least + most) / 2), one.length_mm))
+        near = every[:_DRAWN_FROM]
+        return self._chance.sample(near, min(count, len(near)))
 
 
 def _offers(fastener: Fastener) -> list[Offer]:

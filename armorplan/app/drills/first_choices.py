@@ -6,10 +6,10 @@ from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.about import steps_about
 from armorplan.app.drills.first_truth import Decided, decided
 from armorplan.orders.next_steps import standing
 from armorplan.practice.drill import Asked, Level
-from armorplan.practice.levels import topics
 from armorplan.relations.index import first_and_members, is_plain
 from armorplan.relations.model import Force, Relation
 
@@ -43,7 +43,7 @@ class FirstCases:
         setting = [step.id for step in derived.work.steps if len(derived.work.sets(step)) == 1]
         self._known: dict[tuple[str, bool], frozenset[str]] = {}
         self._setting = frozenset(setting) & derived.place.keys()
-        self._wanted = self._setting & _steps_about(derived, asked)
+        self._wanted = self._setting & steps_about(derived, asked)
         self._leading = frozenset(step for step, *_ in self._every())
 
     def first(self) -> FirstCase | None:
@@ -212,10 +212,3 @@ def _spread(step: str, onward: Callable[[str], Iterable[str]]) -> frozenset[str]
         found |= fresh
         front += fresh
     return frozenset(found - {step})
-
-
-def _steps_about(derived: Derived, asked: Asked) -> frozenset[str]:
-    if asked.part:
-        found = topics(derived.assembly, derived.work, asked)
-        return frozenset(step for topic in found for step in topic.steps)
-    return frozenset(s.id for s in derived.work.steps if asked.piece in ("", s.piece))

@@ -91,16 +91,19 @@ class NextMaker:
         broken = [stands.stops(step) for step in taken]
         broken += [each for step in left for each in stands.seen_to(step)[:1]]
         kept = [stands.stops(step) for step in stands.stopped if step not in taken]
+        because = because_all(derived, one_each(broken if moves else kept))
+        others = tuple(one.id for one in drill.choices)
+        play = frames(source, taken[:1], done=drill.done, left=others, because=because)
         return Judged(
             right=not moves,
             sentence=_sentence(derived, stands, taken, left),
-            because=because_all(derived, one_each(kept if not moves else broken)),
+            because=because,
             nearest=tuple(one.id for one in drill.choices if one.id in stands.may),
             moved=(*taken, *left),
             distance=moves,
             credit=credit_of(moves, len(drill.choices)),
             met=met_by(kept, broken),
-            play=frames(source, taken[:1], done=drill.done) if taken else (),
+            play=play if taken else (),
         )
 
     def solve(self, source: DrillSource, drill: Drill) -> Solved:

@@ -162,17 +162,21 @@ def _wrong(
     told = breaks_told(learned, answer, drill.rules[0])
     broken = one_each(each.relation for each in told)
     kept = [] if found.added else _deciding(learned, drill)
+    because = because_all(derived, broken)
+    play = frames(
+        learned.played(source), tuple(dict.fromkeys(answer)), done=drill.done, because=because
+    )
     return Judged(
         right=False,
         sentence=_sentence(derived, found, told[:1]),
-        because=because_all(derived, broken),
+        because=because,
         nearest=found.nearest,
         moved=(*found.moved, *found.added, *found.removed),
         distance=found.moves,
         kendall=found.kendall,
         credit=credit_of(found.moves, worst(learned.few).moves),
         met=met_by(kept, broken),
-        play=frames(learned.played(source), tuple(dict.fromkeys(answer)), done=drill.done),
+        play=play,
     )
 
 

@@ -21,6 +21,7 @@ def frames(
     order: Sequence[str],
     *,
     done: Sequence[str] = (),
+    left: Sequence[str] = (),
     because: Sequence[Because] = (),
 ) -> tuple[Frame, ...]:
     """Return how an order goes: each step up to the first that breaks a relation, and one more.
@@ -33,12 +34,14 @@ def frames(
         source: the build.
         order: the answer; a wrong one is played as far as it goes.
         done: what is done before it, in order.
+        left: steps of the exercise that are still to do behind it.
         because: the reasons as they are told of the answer; of several that a step breaks at once,
             the same is told here.
     """
     derived, now = source.derived, list(done)
     told_first = [one.text for one in because]
-    index = index_relations((*done, *order), derived.relations)
+    steps = dict.fromkeys((*done, *order, *left))
+    index = index_relations(tuple(steps), derived.relations)
     told = [Frame(done=tuple(now), said=_begun(derived, done))]
     for step in order:
         broken = sorted(

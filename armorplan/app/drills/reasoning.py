@@ -122,7 +122,9 @@ def _question(source: DrillSource, drill: Drill, decides: Because) -> _Question 
         behind |= {step for one in drill.choices for step in one.steps} - ahead
         right = [c for c in drill.choices if ahead.issuperset(c.steps)]
         words = _first_words(right, relation) or words
-    pair = Pair(ahead=ahead, behind=behind, rule=decides.rule, texts=frozenset((decides.text,)))
+    pair = Pair(
+        ahead=ahead, behind=behind, rule=decides.rule, texts=frozenset((relation.reason.text,))
+    )
     return _Question(pair=pair, words=words, relation=relation)
 
 

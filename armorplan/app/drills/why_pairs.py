@@ -120,22 +120,26 @@ class OtherReasons:
     def _far(self, relation: Before | BeforeAll) -> tuple[bool, int, bool]:
         """Return a key that sorts the nearest first: what names as much of the pair as its own reason.
 
-        Else that one would be known by the names in it, without a thought.
+        Else that one would be known by the names in it, or by there being none, without a thought.
         """
-        text = relation.reason.text.lower()
-        said = sum(name in text for name in self._named)
         return (
             relation.reason.rule in _PLAIN_FACTS,
-            -min(said, _NAMES_TELL),
+            abs(self._said(relation.reason.text) - self._own),
             self._pair.steps.isdisjoint(named_steps(relation)),
         )
 
     @cached_property
+    def _own(self) -> int:
+        return max(map(self._said, self._pair.texts))
+
+    def _said(self, text: str) -> int:
+        """Return how much of the pair a sentence names, up to what catches the eye."""
+        small = text.lower()
+        return min(sum(name in small for name in self._named), _NAMES_TELL)
+
+    @cached_property
     def _named(self) -> frozenset[str]:
-        """What its own sentences name of the pair; where they name nothing, all that could be named."""
-        every = frozenset(names_in(self._derived, self._pair.steps))
-        own = [text.lower() for text in self._pair.texts]
-        return frozenset(name for name in every if any(name in text for text in own)) or every
+        return frozenset(names_in(self._derived, self._pair.steps))
 
     def _because(self, relation: Before | BeforeAll) -> Because:
         rule = relation.reason.rule

@@ -43,24 +43,23 @@ def post_asked(
     derived: Derived, drill: Drill, judged: Judged, chance: random.Random
 ) -> WhyAsked | None:
     """Return which sum is asked for; ``None`` where too few wrong ones differ from it."""
-    right = [name.rpartition(":") for name in judged.nearest]
-    fastener = derived.shelf.fastener(right[0][0])
+    right = drill.choice(judged.nearest[0])
+    used, _, length = right.id.rpartition(":")
+    fastener = derived.shelf.fastener(used)
     joint = derived.assembly.joint(drill.choices[0].joints[0])
     if fastener is None:
         return None
     fitting = fitting_of(derived, joint)
-    post = fitting.post(Offer(fastener=fastener, length_mm=float(right[0][2])))
+    post = fitting.post(Offer(fastener=fastener, length_mm=float(length)))
     layers = tuple(mm for _, mm in layers_of(fitting.pattern, joint.joint))
     told = [_true(post), *_some(_wrong(post, layers), post, chance)]
     if len(told) < _FEWEST:
         return None
     chance.shuffle(told)
-    lengths = " and ".join(f"{float(length):g} mm" for *_, length in right)
     ids = {f"reason-{at}": one for at, one in enumerate(told, start=1)}
     return WhyAsked(
         question=(
-            f"Which sum of '{_title(derived, joint.id)}' is right, so that {lengths} "
-            f"{'holds' if len(right) == 1 else 'hold'}?"
+            f"Which sum of '{_title(derived, joint.id)}' is right, so that '{right.title}' holds?"
         ),
         choices=tuple(Choice(id=name, title=one.text) for name, one in ids.items()),
         right=next(name for name, one in ids.items() if not one.wrong),

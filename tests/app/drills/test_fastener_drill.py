@@ -209,3 +209,42 @@ def test_what_is_no_answer_is_told(answer):
 def test_no_reason_of_a_fastener_is_called_as_a_rule_of_the_order():
     assert not any(rule_named(code) for code in REASON_NAMES)
     assert rule_words(POST_LENGTH) == REASON_NAMES[POST_LENGTH]
+
+
+def test_what_stands_there_most_often_is_not_always_right():
+    """Neither the fastener with most lengths, nor a length that stands there twice."""
+    families, twice, often = 0, [], 0
+    for name in ("elbow_cop", "three_lames"):
+        source = source_of(name)
+        for seed in range(10):
+            drill = drill_for(source, asked(FASTENER, seed, Level.PIECE))
+            right = {one.rpartition(":")[::2] for one in solved(source, drill).answer}
+            offers = [choice.id.rpartition(":")[::2] for choice in drill.choices]
+            used = Counter(fastener for fastener, _ in offers)
+            most = [one for one, count in used.items() if count == max(used.values())]
+            often += 1
+            families += sum(one in most for one, _ in right) / len(right) / len(most)
+            lengths = Counter(length for _, length in offers)
+            doubled = [length for length, count in lengths.items() if count > 1]
+            if doubled:
+                twice.append(any(length in doubled for _, length in right))
+    assert 0 < families < 0.75 * often
+    assert not all(twice)
+    assert any(twice)
+
+
+def test_lengths_are_not_nearly_always_the_same():
+    source = source_of("elbow_cop")
+    drills = [drill_for(source, asked(FASTENER, seed)) for seed in range(16)]
+    right = [one.rpartition(":")[2] for drill in drills for one in solved(source, drill).answer]
+    assert max(Counter(right).values()) < len(right) / 2
+
+
+def test_what_is_given_is_enough_to_reckon_with(made):
+    source, drills = made
+    for drill in drills:
+        told = " ".join(drill.given)
+        for choice in drill.choices:
+            fastener = source.derived.shelf.fastener(choice.id.rpartition(":")[0])
+            assert f"{fastener.name[1:]}" in told
+            assert all(f"{abs(mm):g}" in told for mm in fastener.over_stack_mm if mm)

@@ -4,15 +4,17 @@ from dataclasses import replace
 from time import process_time
 
 import pytest
-from app.drills.drill_sources import NAMES, source_of, tube
+from app.drills.drill_sources import NAMES, asked, source_of, tube
 
 from armorplan.app.drills.playing import drill_diagram, frames
+from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.app.drills.source import DrillSource
 from armorplan.app.rows import BenchState
 from armorplan.geometry.marks import MarkKind
 from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Standing
+from armorplan.practice.drill import DrillKind
 
 MOST_S = {"elbow_cop": 0.05, "arm_harness": 0.3}
 
@@ -145,3 +147,24 @@ def test_it_is_quick(name):
         return process_time() - begun_s
 
     assert min(taken() for _ in range(3)) < MOST_S[name]
+
+
+@pytest.mark.parametrize("kind", [DrillKind.ORDER, DrillKind.NEXT, DrillKind.MISTAKE])
+@pytest.mark.parametrize("name", ["elbow_cop", "three_lames"])
+def test_what_is_played_ends_at_the_reason_that_the_judgement_tells_first(name, kind):
+    source, seen = source_of(name), 0
+    for seed in range(5):
+        drill = drill_for(source, asked(kind, seed))
+        given = {
+            DrillKind.ORDER: tuple(one.id for one in drill.choices)[::-1],
+            DrillKind.NEXT: tuple(one.id for one in drill.choices),
+            DrillKind.MISTAKE: solved(source, drill).answer,
+        }
+        found = judged(source, drill, given[kind])
+        if kind is DrillKind.ORDER and found.right:
+            continue
+        told = [frame.said for frame in found.play if frame.amiss or "too early" in frame.said]
+        assert told, drill.asked
+        assert found.because[0].text in told[0], (told[0], found.because[0].text)
+        seen += 1
+    assert seen >= 3
