@@ -1,7 +1,8 @@
 """What people answered as this window knows it, and how each reason sits with them."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
+from datetime import datetime
 from threading import RLock
 
 from armorplan.app.practice_shelf import DrillShelf
@@ -33,11 +34,24 @@ class PersonRecord(ReadAlong[Result]):
     def memories(self) -> Mapping[str, Memory]:
         """Return how each reason sits by its key, of what was read."""
         now_at = self._clock.now()
-        for key, review in reviews(self.all[self._counted :]):
-            at = min(review.at, now_at)
-            self._memories[key] = met(self._memories.get(key), Review(at=at, grade=review.grade))
-        self._counted = len(self.all)
-        return dict(self._memories)
+        fresh = self.all[self._counted :]
+        is_ahead = (at for at, result in enumerate(fresh) if result.at > now_at)
+        settled = next(is_ahead, len(fresh))
+        self._memories = _gone_on(self._memories, fresh[:settled], now_at)
+        self._counted += settled
+        # What a clock that ran ahead has kept counts as of now, whenever that is.
+        return _gone_on(self._memories, fresh[settled:], now_at)
+
+
+def _gone_on(
+    memories: Mapping[str, Memory], results: Iterable[Result], now_at: datetime
+) -> dict[str, Memory]:
+    """Return how reasons sit after more results; what says it is later than now counts as now."""
+    found = dict(memories)
+    for key, review in reviews(results):
+        at = min(review.at, now_at)
+        found[key] = met(found.get(key), Review(at=at, grade=review.grade))
+    return found
 
 
 class Records:

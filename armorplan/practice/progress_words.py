@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from datetime import datetime, tzinfo
 
-from armorplan.practice.grades import ReasonState
-from armorplan.practice.memory import Memory, is_due, state_of
+from armorplan.practice.grades import Grade, ReasonState
+from armorplan.practice.memory import MASTERED_SITS, Memory, is_due, sits, state_of
 
 Counts = Callable[[ReasonState], int]
 _STATES = {
@@ -29,9 +29,19 @@ def reason_sentence(memory: Memory | None, now_at: datetime, zone: tzinfo) -> st
     """Return how a reason sits, when it was met last, and when it comes again."""
     if memory is None:
         return "Not seen yet."
-    sits = "Sits" if state_of(memory, now_at) is ReasonState.MASTERED else "Shaky"
     last = f"last time, {day_words(memory.last_at, zone)}: {memory.last.value}"
-    return f"{sits}; {last}. Worth asking again {_again(memory, now_at, zone)}."
+    again = f"Worth asking again {_again(memory, now_at, zone)}."
+    return f"{_sits_words(memory, now_at)}; {last}. {again}"
+
+
+def _sits_words(memory: Memory, now_at: datetime) -> str:
+    """Say how it sits; of what was known well, that only more days are lacking."""
+    if state_of(memory, now_at) is ReasonState.MASTERED:
+        return "Sits"
+    is_known = (
+        memory.last in (Grade.KNEW, Grade.COULD_TEACH) and sits(memory, now_at) >= MASTERED_SITS
+    )
+    return "Known, and shaky until it has lasted some weeks" if is_known else "Shaky"
 
 
 def _again(memory: Memory, now_at: datetime, zone: tzinfo) -> str:

@@ -1,5 +1,6 @@
 """How a reason sits: only from its reviews, whatever a clock did between them."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -71,6 +72,15 @@ def test_an_afternoon_of_right_answers_masters_nothing():
     assert state_of(memory, at) is ReasonState.SHAKY
     memory, at = answered(*[(0, Grade.COULD_TEACH)] * 6, (3, Grade.KNEW))
     assert state_of(memory, at) is ReasonState.MASTERED
+
+
+@pytest.mark.parametrize(
+    ("days", "state"), [(20.9, ReasonState.SHAKY), (21.0, ReasonState.MASTERED)]
+)
+def test_three_weeks_are_what_makes_it_mastered(days, state):
+    """Our own choice, no source: about as long as a harness is at the bench."""
+    memory, at = answered((0, Grade.COULD_TEACH), (8, Grade.COULD_TEACH))
+    assert state_of(replace(memory, stability_days=days), at) is state
 
 
 def test_who_missed_it_today_has_not_mastered_it_however_long_it_sat():

@@ -111,7 +111,8 @@ def test_rows_stand_shaky_first_then_unseen_then_mastered():
 def test_what_is_due_is_told_with_its_day():
     progress = told([answered(0, "elbow", "cut", Grade.COULD_TEACH)], day=2)
     assert row(progress, "cut").sentence == (
-        "Shaky; last time, 1 Mar 2027: could teach it. Worth asking again from 9 Mar 2027."
+        "Known, and shaky until it has lasted some weeks; last time, 1 Mar 2027: could teach it. "
+        "Worth asking again from 9 Mar 2027."
     )
     assert progress.due == 0
     progress = told([answered(0, "elbow", "cut", Grade.COULD_TEACH)], day=9)
@@ -124,10 +125,17 @@ def test_what_is_due_is_told_with_its_day():
     )
 
 
+@pytest.mark.parametrize("grade", [Grade.MISSED, Grade.NEEDED_REASON])
+def test_what_was_not_known_is_shaky_and_no_more_is_said(grade):
+    progress = told([answered(0, "elbow", "cut", grade)], day=0)
+    assert row(progress, "cut").sentence.startswith(f"Shaky; last time, 1 Mar 2027: {grade.value}")
+
+
 def test_what_comes_back_within_the_day_is_told_so():
     progress = told([answered(0, "elbow", "cut", Grade.KNEW)], day=0)
     assert row(progress, "cut").sentence == (
-        "Shaky; last time, 1 Mar 2027: knew it. Worth asking again later today."
+        "Known, and shaky until it has lasted some weeks; last time, 1 Mar 2027: knew it. "
+        "Worth asking again later today."
     )
 
 

@@ -9,7 +9,7 @@ from schedule.random_shops import all_plans, best_goals
 from schedule.small_problems import kinds, problem
 from schedule.test_cp_shops import held_against_all
 
-from armorplan.schedule.activity import Activity
+from armorplan.schedule.activity import Activity, Dip
 from armorplan.schedule.bounds import finish_bound
 from armorplan.schedule.changeovers import changeovers
 from armorplan.schedule.checker import violations
@@ -18,7 +18,7 @@ from armorplan.schedule.comparing import plan_sum
 from armorplan.schedule.measures import goals, times_at_bench
 from armorplan.schedule.parting import parted
 from armorplan.schedule.planning import best_plan, first_plan
-from armorplan.schedule.problem import Lag, Placed, Plan, Resource, Status, Worker
+from armorplan.schedule.problem import Bath, Lag, Placed, Plan, Resource, Status, Worker
 from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.spans import placed_by_history
 from armorplan.schedule.what_if import AnotherPair, Away, changed
@@ -210,7 +210,13 @@ def test_the_hours_of_who_is_needed_either_way_bound_the_plan():
 
 
 def test_a_bath_is_not_changed_by_who_only_helps():
-    assert changeovers(shop(RIVET), first_plan(shop(RIVET)).placed) == ()
+    ways = tuple(replace(way, bath="vat") for way in (alone("maker", 12), pair(8)))
+    dye = Activity(id="dye", minutes=0, modes=ways, dip=Dip(family="brown"))
+    bench = shop(dye, SEW, baths=(Bath(id="vat", capacity=1, change_min=5, holds="black"),))
+    # The maker sews up to the dip, the apprentice is free, and does not dip alone.
+    plan = laid(("sew", 10, 20, "maker", ""), in_pair("dye", 20, 28))
+    (change,) = changeovers(bench, plan.placed)
+    assert (change.who, change.start_min, change.end_min) == ("maker", 5, 10)
 
 
 @given(problem=pair_shops())
