@@ -120,9 +120,9 @@ def _like(asked: Asked) -> tuple[DrillKind, str, str, Level]:
 
 
 def reason_name(rule: str) -> str:
-    """Return a rule's name for people; a maker's own relation is told apart by its id."""
+    """Return a rule's name for people; a maker's own relation is told apart by the words of its id."""
     if rule.startswith(OWN):
-        return f"{rule_words(rule)}: {rule.removeprefix(OWN)}"
+        return f"{rule_words(rule)}: {rule.removeprefix(OWN).replace('_', ' ')}"
     known = rule_named(rule)
     if known is not None:
         return known.name

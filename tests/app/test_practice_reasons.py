@@ -95,7 +95,7 @@ def test_pieces_hold_their_reasons_by_name(pairs, reasons):
     [
         ("cut-before-use", "Cut before use"),
         ("post-length", "The post for the stack"),
-        ("own:boss_first", "The maker's own: boss_first"),
+        ("own:boss_first", "The maker's own: boss first"),
         ("no-such-rule", "No such rule"),
     ],
 )
