@@ -1,6 +1,7 @@
 """'Which joint first': just one of the joints cannot wait, by orders found and checked apart."""
 
 from collections import Counter
+from dataclasses import replace
 from itertools import permutations
 
 import pytest
@@ -300,3 +301,17 @@ def test_the_last_picture_of_what_takes_longer_is_of_the_joint_that_is_left():
     last = judged(source, drill, (wrong.id,)).play[-1]
     assert last.at == drill.choice(right).steps[0]
     assert last.at not in last.done
+
+
+def test_what_reach_alone_shuts_off_cannot_wait_either():
+    """No relation tells of it, so that there are two: nothing is asked then."""
+    derived = tube(250.0).derived
+    row = [derived.work.setting(f"row_{at}").id for at in range(7)]
+    on = derived.work.setting("on").id
+    first = Before(first=row[0], then=row[6], reason=ASKED)
+    kept = tuple(r for r in derived.index.relations if r.reason.rule not in BY_REACH)
+    bare = replace(derived, index=index_relations(derived.index.steps, (*kept, first)))
+    done = [*derived.order[: derived.place[on]], *row[1:6]]
+    ends = [row[0], row[6]]
+    assert decided(bare, ends, done).step == row[0]
+    assert decided(bare, [*ends, on], done) is None

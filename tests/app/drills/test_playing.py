@@ -1,7 +1,6 @@
 """An answer played at the bench: up to its first break, and what is out of reach by then."""
 
 from dataclasses import replace
-from time import process_time
 
 import pytest
 from app.drills.drill_sources import NAMES, asked, source_of, tube
@@ -15,8 +14,6 @@ from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Standing
 from armorplan.practice.drill import DrillKind
-
-MOST_S = {"elbow_cop": 0.05, "arm_harness": 0.3}
 
 
 def steps(source, *joints):
@@ -132,21 +129,6 @@ def test_a_ghost_is_outlined_where_its_part_was_to_lie():
     xs, ys = zip(*ghost.spots, strict=True)
     assert min(xs) < hole.centre[0] < max(xs)
     assert min(ys) < hole.centre[1] < max(ys)
-
-
-@pytest.mark.parametrize("name", sorted(MOST_S))
-def test_it_is_quick(name):
-    source = source_of(name)
-    order = source.derived.order
-    drill_diagram(source, order[:10])
-
-    def taken():
-        begun_s = process_time()
-        played = frames(source, order[-12:], done=order[:-12])
-        drill_diagram(source, played[-1].done, ghosts=(source.derived.assembly.joints[0].id,))
-        return process_time() - begun_s
-
-    assert min(taken() for _ in range(3)) < MOST_S[name]
 
 
 @pytest.mark.parametrize("kind", [DrillKind.ORDER, DrillKind.NEXT, DrillKind.MISTAKE])
