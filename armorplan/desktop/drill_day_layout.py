@@ -47,7 +47,10 @@ class DaySpan:
 
     def minute_at(self, clock: str) -> int | None:
         """Return the minute of the day at which a clock shows a time; ``None``: at none."""
-        hour, _, minute = clock.strip().replace(".", ":").partition(":")
+        typed = clock.strip().replace(".", ":")
+        if typed.isdecimal() and len(typed) == len("HHMM"):
+            typed = f"{typed[:2]}:{typed[2:]}"
+        hour, _, minute = typed.partition(":")
         if not (hour.isdecimal() and (minute or "0").isdecimal()):
             return None
         begun = self.day.from_at.astimezone(self._zone)

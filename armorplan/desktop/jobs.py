@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from threading import Event
 
-from PySide6.QtCore import QObject, QThreadPool, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QThreadPool, Signal
 
 from armorplan.kernel.errors import ArmorplanError
 
@@ -76,6 +76,11 @@ class Runner(QObject):
     def stop(self) -> None:
         """Ask the job to end with the best it has; its answer is still heard."""
         self._stop.set()
+
+    def finish(self) -> None:
+        """Wait for the job without stopping it, and hear its answer now."""
+        if self._pool.waitForDone(PATIENCE_MS):
+            QCoreApplication.sendPostedEvents(self, QEvent.Type.MetaCall.value)
 
     def drop(self) -> None:
         """Ask the job to end, and hear no more of it: nobody wants its answer."""

@@ -151,6 +151,10 @@ class PracticeDesk(QObject):
         # Asked for within the thread: the first time what makes it is read from disk.
         self._asker.ask(lambda _report, _stop: posed.practice.why(posed.drill, judged)())
 
+    def finish_judging(self) -> None:
+        """Have the answer judged to its end, and heard: somebody leaves."""
+        self._judge.finish()
+
     def drop(self) -> None:
         """Want no answer any more."""
         for runner in (self._setter, self._judge, self._asker):

@@ -92,6 +92,7 @@ DAY = Drill(
         rows=tuple(DayRow(title=f"Step {n}", minutes=30, choice=f"s{n}") for n in range(6)),
     ),
 )
+RIGHT_DAY = tuple(f"s{n}={8 + n // 2:02}:{30 * (n % 2):02}" for n in range(6))
 PLAY = (
     Frame(done=(), said="Nothing is done yet."),
     Frame(done=(CLOSE,), at=CLOSE, said="The boss is closed.", amiss=(STRAP,), ghosts=("j1",)),
@@ -215,6 +216,11 @@ class FakePractice:
     def judging(self, drill, answer, *, solve=None):  # noqa: ARG002 - of the protocol
         def judge():
             self._wait()
+            if drill.form is AnswerForm.TIMES:
+                right = tuple(answer) == RIGHT_DAY
+                return Judged(
+                    right=right, sentence="Yes." if right else "Late.", nearest=RIGHT_DAY
+                )
             if drill.form is AnswerForm.ONE:
                 right = answer == ("j1",)
                 said = "Yes." if right else "Later nothing reaches it."

@@ -160,6 +160,13 @@ def test_only_what_can_become_a_time_can_be_typed(form, typed, state):
     assert form.fields[A].validate(typed, 0)[0] is state
 
 
+def test_what_is_typed_counts_without_leaving_the_field(form):
+    for field, typed in zip(form.fields.values(), ("08:00", "1000", "14.30"), strict=True):
+        field.lineEdit().setText(typed)
+    assert form.is_whole()
+    assert [one.partition("=")[2] for one in form.answer()] == ["08:00", "10:00", "14:30"]
+
+
 def test_waits_follow_the_bar_before_them(form):
     form.show_answer((f"{A}=08:30", f"{B}=10:30"), editable=True)
     (_, damp, damp_line), (_, dry, _) = form.waits

@@ -11,6 +11,7 @@ from desktop.fake_practice import (
     ORDER,
     REASON,
     RIGHT,
+    RIGHT_DAY,
     STRAP,
     TRIM,
     WHY,
@@ -248,17 +249,65 @@ def test_an_answer_that_lacks_something_is_not_judged(qtbot, panel, practice):
     assert practice.kept == []
 
 
-def test_a_right_answer_of_one_is_shown_and_turned_back(qtbot, panel):
+def test_a_right_day_is_shown_and_turned_back(qtbot, panel, practice):
+    practice.drill = DAY
+    press(panel, Qt.Key.Key_N)
+    settle(qtbot, panel)
+    late = (*RIGHT_DAY[:-1], "s5=12:00")
+    answer(qtbot, panel, late)
+    press(panel, Qt.Key.Key_E)
+    assert panel.pane.view.form.answer() == RIGHT_DAY
+    assert "This answer is right." in told(panel)
+    press(panel, Qt.Key.Key_E)
+    assert panel.pane.view.form.answer() == late
+
+
+def test_of_one_all_is_marked_so_nothing_shows_it_again(qtbot, panel):
     panel.bar.kind.setCurrentIndex(panel.bar.kind.findData(DrillKind.FIRST.value))
     panel.bar.kind.activated.emit(panel.bar.kind.currentIndex())
     settle(qtbot, panel)
     answer(qtbot, panel, ("j2",))
     assert "Right is: 'Left 1'." in told(panel)
-    press(panel, Qt.Key.Key_E)
-    assert panel.pane.view.form.answer() == ("j1",)
-    assert "This answer is right." in told(panel)
-    press(panel, Qt.Key.Key_E)
-    assert panel.pane.view.form.answer() == ("j2",)
+    assert shown_buttons(panel) == ["drill_again", "drill_on"]
+
+
+@pytest.mark.parametrize("how", ["another kind", "a number", "closing"])
+def test_a_first_try_that_is_being_judged_is_never_lost(qtbot, page, practice, how):
+    panel = page.panel
+    panel.pane.view.form.show_answer((CLOSE, STRAP, TRIM), editable=True)
+    practice.hold = threading.Event()
+    press(panel, Qt.Key.Key_Return)
+    assert panel.pane.at is At.JUDGING
+    if how == "another kind":
+        panel.bar.kind.setCurrentIndex(panel.bar.kind.findData(DrillKind.FIRST.value))
+        panel.bar.kind.activated.emit(panel.bar.kind.currentIndex())
+    elif how == "a number":
+        panel.bar.number.setValue(12)
+    practice.hold.set()
+    if how == "closing":
+        page.close()
+    settle(qtbot, panel)
+    assert [row[3] for row in practice.kept] == [Grade.MISSED]
+    if how == "another kind":
+        qtbot.waitUntil(lambda: panel.pane.view.head.question.text() == ONE.question)
+    elif how == "a number":
+        qtbot.waitUntil(lambda: panel.bar.number.text() == "Exercise 12")
+
+
+def test_opened_again_it_goes_on_with_what_was_asked(qtbot, page, practice):
+    panel = page.panel
+    panel.who.box.setEditText("Nell")
+    panel.who.take()
+    settle(qtbot, panel)
+    panel.pane.view.form.show_answer((TRIM, STRAP, CLOSE), editable=True)
+    asked = len(practice.asked)
+    page.close()
+    page.show()
+    panel.begin()
+    settle(qtbot, panel)
+    assert len(practice.asked) == asked
+    assert panel.who.person == "nell"
+    assert panel.pane.view.form.answer() == (TRIM, STRAP, CLOSE)
 
 
 def test_an_exercise_is_played_to_its_end_by_mouse(qtbot, panel, practice):
@@ -398,15 +447,15 @@ def test_help_is_a_key_away(qtbot, panel, bridge):
 
 
 @pytest.mark.parametrize(
-    ("works", "before", "practises"),
-    [("Nell", "", "nell"), ("", "", ""), ("Nell", "maker", "maker"), ("Orla", "", "Orla")],
-    ids=["works here", "not said", "practised before", "not of the shop"],
+    ("works", "practises"),
+    [("Nell", "nell"), ("", ""), ("Orla", "Orla")],
+    ids=["works here", "not said", "not of the shop"],
 )
 def test_whoever_works_here_practises_and_nobody_is_guessed(
-    qtbot, bridge, practice, works, before, practises
+    qtbot, bridge, practice, works, practises
 ):
     practice.who = works
-    panel = PracticePanel(bridge, who=before)
+    panel = PracticePanel(bridge)
     qtbot.addWidget(panel)
     panel.begin()
     settle(qtbot, panel)

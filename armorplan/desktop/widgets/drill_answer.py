@@ -1,5 +1,7 @@
 """One exercise after another: asked, answered, told of, asked why, kept in the practice of a person."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -35,6 +37,7 @@ class DrillPane(QWidget):
         self.at = At.NONE
         self.turn: PracticeTurn | None = None
         self._posed: Posed | None = None
+        self._then: Callable[[], None] | None = None
         self.after = DrillAfter(self.view, self)
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
@@ -131,6 +134,24 @@ class DrillPane(QWidget):
         else:
             self._keep()
 
+    def then(self, do: Callable[[], None]) -> None:
+        """Do something once the answer that is being judged is kept: a first try is never lost."""
+        self._then = do
+
+    def finish(self) -> None:
+        """Wait for the answer that is being judged, and keep it."""
+        if self.at is At.JUDGING:
+            self.desk.finish_judging()
+
+    def _go_on(self) -> bool:
+        """Do what waited for the judgement; tell whether anything did."""
+        do, self._then = self._then, None
+        if do is None:
+            return False
+        self._end()
+        do()
+        return True
+
     def _keep(self) -> None:
         if self.turn is not None:
             self.turn.settle()
@@ -146,8 +167,11 @@ class DrillPane(QWidget):
         turn = self.turn
         if turn is None or self._posed is None:
             return
+        self.tell("")
         turn.take(worth.answer, worth.judged, self._bridge.clock.now())
         self.after.mark(turn, worth)
+        if self._go_on():
+            return
         if worth.judged.right and turn.may_teach:
             self.after.tell(is_open=True)
             self.desk.ask_why(self._posed, worth.judged)
@@ -156,9 +180,11 @@ class DrillPane(QWidget):
 
     def refuse(self, why: str) -> None:
         """Say why an answer could not be judged, and go on from it."""
-        if self.at is At.JUDGING:
-            is_first = self.turn is not None and self.turn.first is None
-            self._go(At.ASKED if is_first else At.AGAIN, has_hint=False)
+        if self.at is At.JUDGING and not self._go_on():
+            turn = self.turn
+            is_first = turn is not None and turn.first is None
+            has_hint = turn is not None and bool(turn.drill.hint) and not turn.hinted
+            self._go(At.ASKED if is_first else At.AGAIN, has_hint=has_hint)
         self.tell(why)
 
     def _take_why(self, asked: WhyAsked | None) -> None:

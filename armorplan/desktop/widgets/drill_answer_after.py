@@ -60,8 +60,8 @@ class DrillAfter(QObject):
             form,
             right=judged.right,
             has_play=bool(judged.play),
-            # The form of an order shows it beside the nearest right one itself.
-            has_near=bool(judged.nearest) and form is not AnswerForm.ORDER,
+            # The form of an order shows the nearest right one itself; of choices all are marked.
+            has_near=bool(judged.nearest) and form is AnswerForm.TIMES,
         )
 
     def play(self) -> None:

@@ -14,7 +14,7 @@ from armorplan.desktop.widgets.drill_picture import DrillPicture
 from armorplan.practice.drill import AnswerForm
 
 SHARES = (540, 560)
-GIVEN_SHARE, GIVEN_ALONE_SHARE, MOST_TOLD_SHARE, MOST_ASKED_SHARE = 0.28, 0.48, 0.5, 0.72
+GIVEN_SHARE, GIVEN_ALONE_SHARE, MOST_TOLD_SHARE, MOST_ASKED_SHARE = 0.2, 0.48, 0.5, 0.72
 GIVEN_PAD_PX = 8
 RIGHT_SHARE = 0.37
 """So much of the height is there for what is known at the picture."""

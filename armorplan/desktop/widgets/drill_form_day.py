@@ -102,6 +102,7 @@ class DayForm(DrillForm):
         return tuple(f"{n}={self.span.clock(at)}" for n, at in starts if at is not None)
 
     def is_whole(self) -> bool:
+        self._take_typed()
         return all(bar.start_min is not None for bar in self.bars.values())
 
     def show_answer(self, answer: Answer, *, editable: bool) -> None:
@@ -137,6 +138,12 @@ class DayForm(DrillForm):
         """Take a bar in hand."""
         if name in self.bars:
             self.bars[name].setFocus()
+
+    def _take_typed(self) -> None:
+        """Take what is typed into a field that still has the keyboard."""
+        for field in self.fields.values():
+            if not field.isReadOnly():
+                field.interpretText()
 
     # --- what is shown ------------------------------------------------------------------------
 

@@ -1,5 +1,7 @@
 """Practice: who practises above; an exercise, how far they are, and what they may do, in three tabs."""
 
+from functools import partial
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QVBoxLayout, QWidget
@@ -11,6 +13,7 @@ from armorplan.desktop.practice_words import looking_words, none_words
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_answer import DrillPane
+from armorplan.desktop.widgets.drill_answer_foot import At
 from armorplan.desktop.widgets.drill_answer_pieces import Pieces, real_pieces
 from armorplan.desktop.widgets.drill_page_asked import AskedBar
 from armorplan.desktop.widgets.drill_page_who import WhoField
@@ -34,12 +37,9 @@ class PracticePanel(QWidget):
         bridge: Bridge,
         *,
         pieces: Pieces | None = None,
-        who: str = "",
         parent: QWidget | None = None,
     ) -> None:
-        """Make it; ``who`` practised here before, by id."""
         super().__init__(parent)
-        self._before = who
         self.setObjectName("practice")
         self._bridge = bridge
         self._asked: Asked | None = None
@@ -105,9 +105,10 @@ class PracticePanel(QWidget):
 
     def begin(self) -> None:
         """Go on with the exercise that is asked; begin one where there is none of this build."""
-        if self._is_stale:
+        self._offer()
+        was_dropped = self.pane.at is At.LOOKING and not self.pane.desk.is_busy
+        if self._is_stale or was_dropped:
             self._is_stale = False
-            self._offer()
             self.ask()
             self._stays_above = not self.who.person
             if self._stays_above:
@@ -118,6 +119,9 @@ class PracticePanel(QWidget):
 
     def ask(self) -> None:
         """Ask for the exercise that is worth most now, of what is chosen."""
+        if self.pane.at is At.JUDGING:
+            self.pane.then(self.ask)
+            return
         self._look()
         self.pane.desk.pose_next(
             Wanted(
@@ -135,6 +139,7 @@ class PracticePanel(QWidget):
 
     def close_jobs(self) -> None:
         """Keep what is answered, and wait for what is under way."""
+        self.pane.finish()
         self.pane.settle()
         # Nothing is asked anew from here: a page that was closed goes with its panel.
         self.pane.forget()
@@ -165,6 +170,9 @@ class PracticePanel(QWidget):
         """
         asked = self._asked
         if asked is None or number < 0:
+            return
+        if self.pane.at is At.JUDGING:
+            self.pane.then(partial(self._ask_number, number))
             return
         piece = self.bar.chosen_piece
         like = Asked(kind=asked.kind, seed=asked.seed, level=asked.level, piece=piece)
@@ -216,7 +224,7 @@ class PracticePanel(QWidget):
         practice = self._bridge.session.practice
         self.bar.offer(practice)
         try:
-            self.who.offer(practice.people(), who=self._before or practice.who)
+            self.who.offer(practice.people(), who=practice.who)
         except ArmorplanError as error:
             self._say(str(error))
 

@@ -10,6 +10,8 @@ NEAR_SHARE = 0.7
 LOW_PX = 240
 AROUND_SHARE = 0.4
 """Round parts that are brought near so much of their length is shown of what lies there."""
+AROUND_MM = 35.0
+"""At the least: a washer alone would tell nobody where it lies."""
 MOST_TAKEN = 0.7
 """At most this share of what lies above and below is borrowed."""
 
@@ -21,7 +23,10 @@ def near_box(drawing: PartsDrawing, parts: tuple[str, ...], view: QSize) -> QRec
     lies round them.
     """
     whole, close = drawing.bounds(), drawing.box_of(parts)
-    far, round_mm = _scale(whole, view), AROUND_SHARE * max(close.width(), close.height())
+    if close.isEmpty():
+        return QRectF()
+    far = _scale(whole, view)
+    round_mm = max(AROUND_SHARE * max(close.width(), close.height()), AROUND_MM)
     around = close.adjusted(-round_mm, -round_mm, round_mm, round_mm) & whole
     tried = (drawing.box_of(drawing.mates(parts)), around)
     if view.height() < LOW_PX:

@@ -39,7 +39,7 @@ class FileWriter(QWidget):
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
             more = write()
-            return f"{said} {more}" if more else said
+            return f"{said}. {more}" if more else said
 
         self.says.emit(doing)
         self._writer.ask(work)

@@ -68,7 +68,6 @@ class WindowPages(QObject):
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
-        self._practised = ""
         bridge.help_wanted.connect(self.show_help_at)
 
     def show_keys(self) -> None:
@@ -150,16 +149,11 @@ class WindowPages(QObject):
         """Set exercises of the build, tell how far one is, and what is signed off."""
 
         def make(bridge: Bridge) -> Panel:
-            pieces = real_pieces(self._settings)
-            panel = PracticePanel(bridge, pieces=pieces, who=self._practised)
-            panel.who.changed.connect(lambda: self._now_practises(panel.who.person))
-            return panel
+            return PracticePanel(bridge, pieces=real_pieces(self._settings))
 
         self._panel("practice", make, self.tr("Practice"), (1180, 820))
-
-    def _now_practises(self, person: str) -> None:
-        """Whoever practises goes on where the page is opened again: results are never taken away."""
-        self._practised = person
+        # Opened again it goes on with whoever practised, what was chosen and what was asked.
+        self._open["practice"].setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, on=False)
 
     def _panel(
         self, name: str, make: Callable[[Bridge], Panel], title: str, size_px: tuple[int, int]
