@@ -15,8 +15,8 @@ from iapws.iapws97 import _PSat_T
 from orders.recovery.build_scenes import SAMPLES, derived_sample
 
 from armorplan.app.drills.day_making import day_of
-from armorplan.app.drills.dry_looks import because_of_look
 from armorplan.app.drills.dry_race import BOTH
+from armorplan.app.drills.dry_reasons import because_of_look
 from armorplan.app.drills.dry_setting import set_of
 from armorplan.practice.drill import Asked, DrillKind, Level
 

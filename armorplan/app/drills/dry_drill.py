@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.day_links import links_of
-from armorplan.app.drills.dry_looks import Look, because_of_look
+from armorplan.app.drills.dry_looks import Look
 from armorplan.app.drills.dry_misled import nearest
 from armorplan.app.drills.dry_race import goal_rung
+from armorplan.app.drills.dry_reasons import because_of_look
 from armorplan.app.drills.dry_setting import DrySet, set_of
 from armorplan.app.drills.dry_words import (
     choices_of,

@@ -10,8 +10,9 @@ BOTH = "both"
 """Stands for the one that is ready first where nobody can tell which it is."""
 CLEAR = 0.1
 """Two that are likely ready within this share of the longer drying are too near to tell."""
-_LEVEL = 0.04
-"""Of what is asked as too near to tell it is no more than this share: nobody need reckon finer."""
+_LEVEL, _APART = 0.04, 0.25
+"""Of what is asked as too near to tell it is no more than this share, of what is not no less than that:
+nobody need reckon finer."""
 _SHORTEST_MIN = 15
 """Of what dries sooner nobody can say by minutes that two are level."""
 
@@ -42,9 +43,9 @@ def first_ready(one: Look, other: Look) -> str | None:
 
 
 def first_likely(one: Look, other: Look) -> str | None:
-    """Return the drying that is likely ready first; ``None``: both at about the same time, or never."""
+    """Return the drying that is likely ready first; ``None``: none is so by far, or one never is."""
     apart = _apart(one, other)
-    if apart is None or abs(apart) < CLEAR:
+    if apart is None or abs(apart) < _APART:
         return None
     return (one if apart < 0 else other).case.step.id
 

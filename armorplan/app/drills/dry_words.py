@@ -5,8 +5,9 @@ from collections.abc import Iterable, Iterator
 from armorplan.app.derived import Derived
 from armorplan.app.drills.dry_airs import clock_words
 from armorplan.app.drills.dry_cases import DryCase
-from armorplan.app.drills.dry_looks import Look, doses_of
+from armorplan.app.drills.dry_looks import Look
 from armorplan.app.drills.dry_race import BOTH, CLEAR, goal_rung, ready_min
+from armorplan.app.drills.dry_reasons import doses_of
 from armorplan.app.drills.dry_setting import DrySet
 from armorplan.app.drying_reasons import Reason, reasons_of
 from armorplan.drying.body import BOTH_FACES

@@ -97,13 +97,15 @@ Pair = tuple[str, str, str]
 def _late_pairs(scene: RecoveryScene) -> dict[str, list[Pair]]:
     """Return by rule: the rule, which step comes too late, once which other is done.
 
-    What has surely been done where the other stands cannot have been left out.
+    What has surely been done where the other stands cannot have been left out, nor can what time does by
+    itself.
     """
     found: dict[str, list[Pair]] = {}
     for bar in scene.bars:
         rule = scene.rule_of(bar)
         last = max(bar.of, key=lambda one: (scene.place.get(one, 0), one))
-        if rule not in IMPLIED and scene.step(last).attended:
+        is_work = scene.step(bar.first).attended and scene.step(last).attended
+        if rule not in IMPLIED and is_work:
             found.setdefault(rule, []).append((rule, bar.first, last))
     return found
 

@@ -16,6 +16,7 @@ from armorplan.app.drills.way_back_prices import (
 )
 from armorplan.app.drills.way_back_trouble import Trouble
 from armorplan.app.mending import WAY_BACK
+from armorplan.app.way_back_rows import WayBack
 from armorplan.kernel.units import HOUR_MIN
 from armorplan.orders.recovery.from_build import Stated
 from armorplan.orders.recovery.model import Bar, Rates
@@ -119,7 +120,7 @@ def leading_words(option: Option, options: Sequence[Option], rates: Rates) -> st
     least = f"'{best.way.title}' comes to {sum_words(takes_of(best.way, rates))}."
     if option.right:
         return f"'{way.title}' is hardly dearer than the cheapest: {mine}. {least}"
-    stays = f" And it stays for good: {' '.join(way.leaves[:1])}" if way.leaves else ""
+    stays = _stays_words(way)
     if way.is_risky:
         return (
             f"A move of '{way.title}' goes wrong {takes_of(way, rates).most_risk_pct:.0f} times in a "
@@ -127,6 +128,13 @@ def leading_words(option: Option, options: Sequence[Option], rates: Rates) -> st
             f"back. {least}{stays}"
         )
     return f"'{way.title}' costs more than it need: {mine}. {least}{stays}"
+
+
+def _stays_words(way: WayBack) -> str:
+    """Say what stays for good; what a step that comes late does not heed is told as its reason."""
+    reasons = {text for move in way.moves for text in move.in_spite_of}
+    stays = [one for one in way.leaves if one not in reasons]
+    return f" And for good: {stays[0]}" if stays else ""
 
 
 def cheapest(options: Iterable[Option]) -> Option:

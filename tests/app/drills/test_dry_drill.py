@@ -13,8 +13,9 @@ from orders.recovery.build_scenes import SAMPLES, derived_sample
 from armorplan.app.derived import derive_build
 from armorplan.app.drills.dry_airs import airs_of, clock_words
 from armorplan.app.drills.dry_cases import NOTHING, cases_of
-from armorplan.app.drills.dry_looks import Look, because_of_look
+from armorplan.app.drills.dry_looks import Look
 from armorplan.app.drills.dry_race import BOTH, first_ready, goal_rung
+from armorplan.app.drills.dry_reasons import because_of_look
 from armorplan.app.drills.dry_setting import set_of
 from armorplan.app.drills.dry_words import hint_words
 from armorplan.app.drills.setting import drill_for, judged, solved
@@ -246,6 +247,17 @@ def test_the_same_answer_is_wrong_in_another_shop():
         same = {c.id for c in one.choices} == {c.id for c in other.choices}
         differ += same and answers[0] != answers[1]
     assert differ
+
+
+def test_a_reason_is_told_without_what_says_nothing():
+    for name, found in ((name, one) for name in SAMPLES for one in sets(name)):
+        for look in found.looks:
+            because = because_of_look(derived_sample(name), look)
+            said = " ".join(because.numbers)
+            assert " Pa" not in because.text + said
+            assert not re.search(r"\b(?:dipped|shop|thickness) 1(?:,|$| [a-z])", said)
+            assert "passed 0" not in said
+            assert not re.search(r"\d{4,} min", said)
 
 
 def test_a_look_between_soonest_and_latest_is_a_toss_up():
