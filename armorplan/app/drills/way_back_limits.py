@@ -52,11 +52,11 @@ def _of_leather(salvage: Salvage) -> Iterator[str]:
     if salvage.after:
         yield f"only once it is {_done_words(salvage.after)}"
     if salvage.not_after:
-        yield f"not once it is {_done_words(salvage.not_after)}"
+        yield f"only as long as it is not {_done_words(salvage.not_after)}"
     if salvage.pair_uncut:
         yield "only while the other side's is not cut"
     if not salvage.load:
-        yield "not where a strap pulls"
+        yield "only where no strap pulls"
 
 
 def _done_words(kinds: Collection[str]) -> str:

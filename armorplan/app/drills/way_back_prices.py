@@ -101,10 +101,15 @@ def _wait_words(takes: Takes) -> str:
 def _risk_words(takes: Takes, rates: Rates) -> str:
     if not takes.risk_pct:
         return ""
-    words = f"{takes.risk_pct} times in a hundred"
+    words = often_words(takes.risk_pct)
     if takes.most_risk_pct <= rates.most_risk_pct < takes.risk_pct:
         words += f", no one move more often than {takes.most_risk_pct:.0f}"
     return f"{words} ({takes.lost_min} min are lost then)"
+
+
+def often_words(risk_pct: int) -> str:
+    """Return how often something goes wrong: ``once in a hundred``, ``15 times in a hundred``."""
+    return "once in a hundred" if risk_pct == 1 else f"{risk_pct} times in a hundred"
 
 
 def sum_words(takes: Takes, *, waiting: int | None = None, at_risk: int | None = None) -> str:
@@ -121,7 +126,7 @@ def sum_words(takes: Takes, *, waiting: int | None = None, at_risk: int | None =
     if takes.wait_min and (waits or waiting is None):
         bits.append(f"{_wait_words(takes)} as {waits}")
     if takes.risk_pct and (risks or at_risk is None):
-        bits.append(f"{takes.risk_pct} times in a hundred {takes.lost_min} min as {risks}")
+        bits.append(f"{often_words(takes.risk_pct)} {takes.lost_min} min as {risks}")
     return f"{', '.join(bits)}: {takes.bench_min + waits + risks} min in all"
 
 
@@ -132,7 +137,7 @@ def untrue_sums(takes: Takes, rates: Rates) -> Iterator[tuple[str, str]]:
         why = f"An hour of waiting counts as {hour} min, since nobody has to stand by."
         yield sum_words(takes, waiting=takes.wait_min), why
     if takes.at_risk:
-        why = f"It goes wrong only {takes.risk_pct} times in a hundred: that share of the loss counts."
+        why = f"It goes wrong only {often_words(takes.risk_pct)}: that share of the loss counts."
         yield sum_words(takes, at_risk=takes.lost_min), why
     if takes.waiting:
         yield sum_words(takes, waiting=0), f"Waiting counts as well: an hour as {hour} min."

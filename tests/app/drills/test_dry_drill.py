@@ -250,7 +250,7 @@ def test_the_same_answer_is_wrong_in_another_shop():
 
 
 def test_a_reason_is_told_without_what_says_nothing():
-    for name, found in ((name, one) for name in SAMPLES for one in sets(name)):
+    for name, found in ((each, one) for each in SAMPLES for one in sets(each)):
         for look in found.looks:
             because = because_of_look(derived_sample(name), look)
             said = " ".join(because.numbers)

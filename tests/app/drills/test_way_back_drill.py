@@ -209,7 +209,7 @@ def test_an_exercise_of_another_build_is_told_so():
 MINUTES = {"min": 1, "h": 60, "day": 1440, "days": 1440}
 TAKES = re.compile(
     r"Takes (\d+) min at the bench(?:, ([^,]+) of waiting)?, "
-    r"(?:hardly ever goes wrong|goes wrong (\d+) times in a hundred[^(]*\((\d+) min are lost then\))"
+    r"(?:hardly ever goes wrong|goes wrong (once|\d+ times) in a hundred[^(]*\((\d+) min are lost then\))"
 )
 
 
@@ -218,7 +218,11 @@ def reckoned(choice):
     bench, wait, risk, lost = TAKES.search(choice.detail).groups()
     waits = re.findall(r"(\d+) (min|h|days?)", wait or "")
     waited = sum(int(count) * MINUTES[unit] for count, unit in waits)
-    return int(bench) + 3 * waited / 60 + int(risk or 0) / 100 * int(lost or 0)
+    return (
+        int(bench)
+        + 3 * waited / 60
+        + (1 if risk == "once" else int((risk or "0").split()[0])) / 100 * int(lost or 0)
+    )
 
 
 def test_what_stands_beside_the_ways_is_enough_to_reckon_which_costs_least(drills):
