@@ -38,7 +38,7 @@ _DONE_OF_THEM = 2
 _TOLD = 2
 """Of a step left out, so many of those that it waited for are named."""
 _SPOTS = 12
-_ATTEMPTS = 8
+_ATTEMPTS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +123,7 @@ def _states(derived: Derived, asked: Asked) -> Iterator[_State]:
     low, high = _CHOICES[asked.level]
     sizes = (low, min(high + _DONE_OF_THEM, MOST_STEPS))
     chance = chance_of(asked)
-    for found in StepSets(derived, asked, sizes).offers():
+    for found in StepSets(derived, asked, sizes, beside=True).offers():
         spots = [chance.random() for _ in range(_SPOTS)]
         left = (2 * LEAST_OF_EACH, high)
         for learned, stands in states_of(derived, found, left, spots=spots):

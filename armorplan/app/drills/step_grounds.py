@@ -7,6 +7,7 @@ or easier as well. Only where that leaves none of a reason, what binds is enough
 """
 
 import random
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from armorplan.app.derived import Derived
@@ -43,14 +44,32 @@ class Ground:
         of_topic, own = map(self.settled.bits, (topic.steps, topic.own))
         return self.gathering.bearing_on(own, of_topic)
 
-    def grown(self, topic: Topic, seed: Relation, size: int, *, chance: random.Random) -> Bits:
-        """Return a closed set of steps round a relation; none where it does not fit in."""
+    def grown(
+        self,
+        topic: Topic,
+        seed: Relation,
+        size: int,
+        *,
+        beside: Collection[str],
+        chance: random.Random,
+    ) -> Bits:
+        """Return a closed set of steps round a relation; none where it does not fit in.
+
+        Args:
+            topic: what it is about.
+            seed: the relation.
+            size: as many steps at the most.
+            beside: steps that may be taken along with those of the topic, which are at least half.
+            chance: decides among what is about as good.
+        """
         start = self.gathering.around(seed)
         pool, own = map(self.settled.bits, (topic.steps, topic.own))
         is_far = (start & ~pool).bit_count() > _OUTSIDE
         if is_far or start.bit_count() > size or not self.gathering.may_meet(start):
             return 0
-        return self.gathering.grown(start, pool | start, size, wanted=own, chance=chance)
+        whole = pool | start | self.settled.bits(beside)
+        bits = self.gathering.grown(start, whole, size, wanted=own, chance=chance)
+        return bits if not beside or 2 * (bits & pool).bit_count() >= bits.bit_count() else 0
 
     def needs(self, few: FewOrders) -> tuple[Bits, ...]:
         """Return by number of a few steps which of them its states keep before it."""

@@ -34,6 +34,10 @@ _RULES = 2
 _TOPICS, _SEEDS = 8, 12
 
 
+MOST_NAMED = 4
+"""A title names so many parts; of more it says how many."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepSet:
     """Steps to be put in order.
@@ -62,10 +66,10 @@ class StepSet:
         return self.learned.few
 
     def parts(self, derived: Derived) -> tuple[str, ...]:
-        """Return the parts it is about, and those that its joints join; in the pattern's order."""
+        """Return the parts it is about, and those that its steps name; in the pattern's order."""
         steps = map(derived.work.step, self.few.steps)
-        joined = {part for step in steps if derived.work.sets(step) for part in step.parts}
-        about = joined.union(self.topic.parts)
+        named = (s for s in steps if derived.work.sets(s) or len(s.parts) <= MOST_NAMED)
+        about = {part for step in named for part in step.parts}.union(self.topic.parts)
         return tuple(part.id for part in derived.assembly.parts if part.id in about)
 
     @property
@@ -114,8 +118,14 @@ def lacks_of(asked: Asked, found: StepSet, least: int) -> tuple[bool, ...]:
 class StepSets:
     """Offers sets of steps of a build."""
 
-    def __init__(self, derived: Derived, asked: Asked, sizes: tuple[int, int]) -> None:
-        """Take the build, what is asked, and the fewest and most steps that are wanted."""
+    def __init__(
+        self, derived: Derived, asked: Asked, sizes: tuple[int, int], *, beside: bool = False
+    ) -> None:
+        """Take the build, what is asked, and the fewest and most steps that are wanted.
+
+        With ``beside`` up to half of them may be of other parts of the piece.
+        """
+        self._beside = beside
         self._derived = derived
         self._asked = asked
         self._sizes = sizes
@@ -162,12 +172,19 @@ class StepSets:
 
     def _offer(self, ground: Ground, topic: Topic, seed: Relation) -> StepSet | None:
         settled, size = ground.settled, self._chance.randint(*self._sizes)
-        bits = ground.grown(topic, seed, size, chance=self._chance)
+        beside = self._of_piece(topic) if self._beside else ()
+        bits = ground.grown(topic, seed, size, beside=beside, chance=self._chance)
         if bits.bit_count() < FEWEST_STEPS or not bits & settled.bits(topic.own):
             return None
         done = ground.wet.dried(settled.ahead_of(bits), bits)
         learned = Learned(self._derived, done, settled.steps(bits))
         return self._judged(ground, topic, learned, seed)
+
+    def _of_piece(self, topic: Topic) -> tuple[str, ...]:
+        """Return the steps of the piece, or the pieces, that a topic is part of."""
+        work = self._derived.work
+        pieces = {(work.step(step).piece, work.step(step).side) for step in topic.steps}
+        return tuple(step.id for step in work.steps if (step.piece, step.side) in pieces)
 
     def _judged(
         self, ground: Ground, topic: Topic, learned: Learned, seed: Relation

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from armorplan.app.derived import Derived
 from armorplan.app.drills.learning import Learned
 from armorplan.app.drills.reasons import title_of
-from armorplan.app.drills.step_sets import PLAIN_SOURCE
+from armorplan.app.drills.step_sets import MOST_NAMED, PLAIN_SOURCE
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.judging import judge_order
 from armorplan.practice.drill import Choice, Drill
@@ -19,8 +19,6 @@ _NUMBERS = (
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
 )
 
-_NAMED = 4
-"""A title names so many parts; of more it says how many."""
 _LASTS = 5
 """Of so many parts or groups of them it is told what was done last; of those worked at last."""
 
@@ -46,9 +44,9 @@ def _detail(derived: Derived, step: Step, others: Iterable[Step]) -> str:
     if step.kind is StepKind.PREPARE_STRAP:
         return step.detail
     is_bath = derived.work.drying_of(step.id) is not None or step.after is not None
-    if not is_bath or len(step.parts) <= _NAMED:
+    if not is_bath or len(step.parts) <= MOST_NAMED:
         return ""
-    asked = {part for other in others if len(other.parts) <= _NAMED for part in other.parts}
+    asked = {part for other in others if len(other.parts) <= MOST_NAMED for part in other.parts}
     return _among_words(derived, asked & {*step.parts}, asked - {*step.parts}) if asked else ""
 
 
@@ -108,7 +106,7 @@ def _lasts_words(derived: Derived, done: Sequence[str], parts: Iterable[str]) ->
     for part in parts:
         by_last.setdefault(place.get(part, -1), []).append(part)
     told = sorted(by_last, reverse=True)[:_LASTS]
-    many = [at for at in told if len(by_last[at]) > _NAMED]
+    many = [at for at in told if len(by_last[at]) > MOST_NAMED]
     rest = many[-1] if many and 1 < len(told) == len(by_last) else None
     for at in sorted(told, key=lambda one: one == rest):
         named = "all the other parts" if at == rest else _parts_words(derived, by_last[at])
@@ -121,7 +119,7 @@ def _lasts_words(derived: Derived, done: Sequence[str], parts: Iterable[str]) ->
 def _parts_of(derived: Derived, steps: Iterable[str]) -> tuple[str, ...]:
     """Return the parts that steps are about; those of a whole bath only where there are no others."""
     touched = [derived.work.step(step).parts for step in steps]
-    narrow = [parts for parts in touched if len(parts) <= _NAMED] or touched
+    narrow = [parts for parts in touched if len(parts) <= MOST_NAMED] or touched
     about = {part for parts in narrow for part in parts}
     return tuple(part.id for part in derived.assembly.parts if part.id in about)
 

@@ -126,3 +126,19 @@ def test_what_is_no_answer_is_refused():
         judged(source, drill, ())
     with pytest.raises(ArmorplanError, match="none of the choices"):
         judged(source, drill, ("odd",))
+
+
+@pytest.mark.parametrize("name", ["elbow_cop", "collar"])
+@pytest.mark.parametrize("level", [Level.STRAP, Level.ROW], ids=lambda level: level.words)
+def test_it_is_not_always_the_same_that_is_asked(name, level):
+    source = source_of(name)
+    drills = [drill_for(source, asked(NEXT, seed, level)) for seed in range(10)]
+    assert len({frozenset(ids(drill)) for drill in drills}) >= 5
+
+
+def test_half_at_least_is_of_the_part_that_is_asked_for():
+    source = source_of("elbow_cop")
+    for seed in range(3):
+        drill = drill_for(source, asked(NEXT, seed, Level.STRAP, part="closing_strap"))
+        touched = ["closing_strap" in source.derived.work.step(step).parts for step in ids(drill)]
+        assert 2 * sum(touched) >= len(touched)
