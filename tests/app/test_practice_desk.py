@@ -7,7 +7,10 @@ from datetime import timedelta
 from itertools import pairwise
 
 import pytest
+from orders.recovery.build_scenes import derived_sample
 
+from armorplan.app.drills.setting import drill_for
+from armorplan.app.drills.source import DrillSource
 from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.practice_desk import PracticeDesk
 from armorplan.app.practice_record import NO_FILE
@@ -57,6 +60,24 @@ def test_what_memory_chose_is_set_again_by_its_number(practice):
     number = practice.number_of(drill.asked)
     like = Asked(kind=drill.asked.kind, seed=1, level=drill.asked.level)
     assert practice.setting(practice.numbered(number, like))() == drill
+
+
+def plain(name):
+    """The id of a step without the build it is of."""
+    return name.partition("/")[2] or name
+
+
+@pytest.mark.parametrize("kind", DrillKind, ids=lambda kind: kind.value)
+def test_a_window_sets_by_a_number_what_the_command_line_sets_by_it(practice, kind):
+    """The build at the bench is another one than that of the pattern alone, its steps named anew."""
+    asked = Asked(kind=kind, seed=3, level=Level.ROW)
+    here = practice.setting(asked)()
+    there = drill_for(DrillSource(derived=derived_sample("elbow_cop")), asked)
+    assert (here.question, here.given, here.hint) == (there.question, there.given, there.hint)
+    for one, other in ((here.shown, there.shown), (here.done, there.done)):
+        assert [*map(plain, one)] == [*map(plain, other)]
+    shown = [[(one.title, one.detail) for one in each.choices] for each in (here, there)]
+    assert shown[0] == shown[1]
 
 
 def test_an_exercise_is_played_to_the_end_and_kept(bench, practice):
