@@ -112,7 +112,8 @@ def _hint(found: Decided) -> str:
 def _choice(derived: Derived, step: str) -> Choice:
     joint = derived.assembly.joint(joints_set(derived, (step,))[0])
     fastener = derived.shelf.fastener(joint.joint.fastener)
-    through = f"through {names(derived.assembly, joint.parts)}"
+    first = ", the outermost first" if len(set(joint.parts)) > 1 else ""
+    through = f"through {names(derived.assembly, joint.parts)}{first}"
     return Choice(
         id=joint.id,
         title=title_of(derived, step),
