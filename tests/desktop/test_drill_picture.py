@@ -90,6 +90,18 @@ def test_what_is_lit_comes_into_view_and_a_zoom_by_hand_stays(picture, diagram):
     assert picture.canvas.scale_now() == scale
 
 
+def test_what_is_lit_and_too_small_to_be_looked_at_comes_nearer(picture, diagram):
+    part = diagram.parts[0].id
+    choices = tuple(replace(one, parts=(part,), joints=(), steps=()) for one in FIRST.choices)
+    picture.show_drill(diagram, replace(FIRST, parts=(), choices=choices))
+    picture.resize(200, 200)
+    picture.canvas.fit_to(picture.canvas.drawing.bounds().adjusted(-900, -900, 900, 900))
+    before = picture.canvas.scale_now()
+    picture.light(choices[0].id)
+    assert picture.canvas.scale_now() > 2 * before
+    assert is_seen(picture, part)
+
+
 def test_walking_begins_at_what_the_exercise_is_about(picture, diagram):
     last = diagram.parts[-1].id
     picture.show_drill(diagram, replace(ORDER, parts=(last,)))

@@ -18,7 +18,7 @@ from armorplan.practice.drill import Choice, Drill, Frame
 LEAST_PX = 180
 PLAY_PX = 260
 NEAR_PAD_PX = 18
-LEAST_SEEN_PX = 70
+LEAST_SEEN_PX = 45
 """What is lit and shows smaller than this is brought near."""
 DiagramOf = Callable[[Frame], Diagram]
 
@@ -44,7 +44,8 @@ class DrillPicture(QWidget):
         self._asked: PictureChoices | None = None
         self._diagram_of: DiagramOf | None = None
         self._lit = ""
-        self._close: tuple[str, ...] = ()
+        self._near: tuple[str, ...] = ()
+        self._is_close = False
         self._room = BorrowedRoom(self)
         self.canvas = DrillCanvas(self)
         self.bar = PlayBar(is_calm, self)
@@ -134,7 +135,7 @@ class DrillPicture(QWidget):
             # Whoever zoomed or moved by hand keeps the zoom.
             self.canvas.ensureVisible(box, NEAR_PAD_PX, NEAR_PAD_PX)
         elif not self._is_seen(box):
-            self._come_near(parts)
+            self._come_near(parts, is_close=True)
 
     def _is_seen(self, box: QRectF) -> bool:
         """Tell whether all of a box is in view, and large enough to be looked at."""
@@ -142,9 +143,10 @@ class DrillPicture(QWidget):
         side_px = max(box.width(), box.height()) * self.canvas.scale_now()
         return seen.contains(box) and side_px >= LEAST_SEEN_PX
 
-    def _come_near(self, parts: tuple[str, ...]) -> None:
-        self._close = parts
-        self.canvas.fit_to(near_box(self.canvas.drawing, parts, self.canvas.size()))
+    def _come_near(self, parts: tuple[str, ...], *, is_close: bool = False) -> None:
+        self._near, self._is_close = parts, is_close
+        box = near_box(self.canvas.drawing, parts, self.canvas.size(), is_close=is_close)
+        self.canvas.fit_to(box)
 
     # --- what is chosen and said --------------------------------------------------------------
 
@@ -185,7 +187,7 @@ class DrillPicture(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         if self.canvas.is_fitted:
-            self._come_near(self._close)
+            self._come_near(self._near, is_close=self._is_close)
 
     def sizeHint(self) -> QSize:
         return QSize(420, 320)

@@ -16,11 +16,13 @@ MOST_TAKEN = 0.7
 """At most this share of what lies above and below is borrowed."""
 
 
-def near_box(drawing: PartsDrawing, parts: tuple[str, ...], view: QSize) -> QRectF:
+def near_box(
+    drawing: PartsDrawing, parts: tuple[str, ...], view: QSize, *, is_close: bool = False
+) -> QRectF:
     """Return what is shown as large as can be; an empty box: everything.
 
-    The pieces that the parts are of; where that brings little, or in a low view, the parts with what
-    lies round them.
+    The pieces that the parts are of; where that brings little, or is not close enough, or in a low
+    view, the parts with what lies round them.
     """
     whole, close = drawing.bounds(), drawing.box_of(parts)
     if close.isEmpty():
@@ -29,7 +31,7 @@ def near_box(drawing: PartsDrawing, parts: tuple[str, ...], view: QSize) -> QRec
     round_mm = max(AROUND_SHARE * max(close.width(), close.height()), AROUND_MM)
     around = close.adjusted(-round_mm, -round_mm, round_mm, round_mm) & whole
     tried = (drawing.box_of(drawing.mates(parts)), around)
-    if view.height() < LOW_PX:
+    if is_close or view.height() < LOW_PX:
         tried = tried[::-1]
     return next((box for box in tried if far < NEAR_SHARE * _scale(box, view)), QRectF())
 
