@@ -30,7 +30,9 @@ def row_sentence(row: SkillRow, zone: tzinfo) -> str:
 
 
 def practised_sentence(counts: Mapping[ReasonState, int], kind: str) -> str:
-    """Return what practice says of the reasons about a kind of step."""
+    """Return what practice says of the reasons about a kind of step; empty while none was met."""
+    if not any(many for state, many in counts.items() if state is not ReasonState.UNSEEN):
+        return ""
     return counts_sentence(lambda state: counts.get(state, 0), f"about '{kind}'")
 
 

@@ -186,6 +186,7 @@ def test_skills_tell_what_was_practised_of_their_kind(practice):
     before = {row.kind: row.practised for row in practice.skills("maker")}
     answer(practice, drill, right=True)
     after = {row.kind: row.practised for row in practice.skills("maker")}
+    assert set(before.values()) == {""}, "of what nobody was asked practice says nothing"
     changed = {kind for kind, said in after.items() if said != before[kind]}
     derived = practice._derived()
     bound = {
