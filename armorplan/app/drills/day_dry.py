@@ -20,8 +20,9 @@ class DryDays:
         self._wetted = {one.wet: one for one in wettings(derived.work)}
         self._usual: dict[str, set[str]] = {}
         for relation in derived.index.relations:
-            is_kept = isinstance(relation, Before) and relation not in derived.not_kept
-            if is_kept and not relation.reason.overruled:
+            if not isinstance(relation, Before) or relation in derived.not_kept:
+                continue
+            if not relation.reason.overruled:
                 self._usual.setdefault(relation.first, set()).add(relation.then)
 
     def keeps_dry(self, steps: AbstractSet[str]) -> bool:

@@ -7,7 +7,6 @@ which may go on (a piece, the whole harness).
 import random
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 from itertools import combinations, product
 
 from armorplan.app.derived import Derived
@@ -144,21 +143,19 @@ class _Setting:
         pairs = [p for p in combinations(self._cases, 2) if _is_pair(*p) and _are_apart(links, p)]
         pairs.sort(key=lambda pair: pair[0].entry.id != pair[1].entry.id)
         pairs = [pair for pair in pairs if self._asked.focus in {c.rule for c in pair}] or pairs
-        ways = (
-            *([self._level] if wants_level else []),
-            partial(self._race, misled=wants_misled),
-            partial(self._race, misled=not wants_misled),
-        )
-        for way in ways:
+        level = [None] if wants_level else []
+        for misled in (*level, wants_misled, not wants_misled):
             for pair, air in product(pairs, self._airs):
-                found = way(pair, air)
+                found = self._race(pair, air, misled=misled)
                 if found is not None:
                     return found
         return None
 
     def _race(
-        self, pair: tuple[DryCase, DryCase], air: DrillAir, *, misled: bool
+        self, pair: tuple[DryCase, DryCase], air: DrillAir, *, misled: bool | None
     ) -> DrySet | None:
+        if misled is None:
+            return self._level(pair, air)
         found: dict[str, list[DrySet]] = {}
         for looks in self._pairs(pair, air, _APART_MIN):
             first = first_likely(*looks) if all(look.would_dry for look in looks) else None
