@@ -103,7 +103,7 @@ class LessonFits:
                 holds(lag, lies) for lag in (*self._links.into(name), *self._links.out_of(name))
             )
             and all(
-                lies[rule.first].end_min <= max(lies[i].start_min for i in rule.of)
+                any(lies[rule.first].end_min <= lies[i].start_min for i in rule.of)
                 for rule in rules
             )
         )

@@ -25,7 +25,7 @@ class LessonRoom:
         self._by_id = {a.id: a for a in problem.activities}
         self._resources = {r.id: r for r in problem.resources}
         self._busy: dict[str, list[_Stretch]] = {}
-        self._longest = max((p.end_min - p.start_min for p in lies.values()), default=0)
+        self._longest = 0
         self._at: dict[str, list[tuple[str, int]]] = {}
         self._held: dict[str, list[Hold]] = {}
         for hold in problem.holds:
@@ -67,6 +67,7 @@ class LessonRoom:
         for who in everybody(activity, placed):
             stretch = (placed.start_min, placed.end_min, placed.id)
             self._busy.setdefault(who, []).append(stretch)
+            self._longest = max(self._longest, placed.end_min - placed.start_min)
         for demand in self._demands(placed):
             self._at.setdefault(demand.resource, []).append((activity.id, demand.amount))
 
