@@ -14,7 +14,6 @@ from armorplan.app.drills.day_words import (
     air_words,
     clock,
     hours_words,
-    moved_words,
     wait_words,
 )
 from armorplan.app.drills.reasons import cautions_of, met_by, rules_of
@@ -82,7 +81,7 @@ class DayDrills:
             raise ArmorplanError("No plan of this day is right.")
         return Judged(
             right=False,
-            sentence=f"{because[0].text} {moved_words(derived, nearest.changed, nearest.starts)}",
+            sentence=f"Not yet: {faults.first_words(found)}",
             because=because,
             nearest=_answer(drill, nearest.starts),
             moved=nearest.changed,

@@ -1,6 +1,6 @@
 """What a planned day is told in: its hours, its waits, and what is wrong with a plan of it."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from armorplan.app.derived import Derived
@@ -20,6 +20,7 @@ HANDS = "one-thing-at-a-time"
 HOURS = "within-hours"
 IN_TIME = "done-in-time"
 """Rules of a day, not of the leather: results are not kept by them."""
+_OF_WAITS = ("too soon", "too long after")
 
 
 def clock(minute: int) -> str:
@@ -73,12 +74,21 @@ class Faults:
 
     def told(self, violations: Sequence[Violation]) -> tuple[Because, ...]:
         """Return each fault with its reason."""
-        ordered = sorted(violations, key=lambda v: (self._begins(v), v.kind, v.about))
+        ordered = sorted(violations, key=self._turn)
         return tuple(dict.fromkeys(self._because(violation) for violation in ordered))
+
+    def first_words(self, violations: Sequence[Violation]) -> str:
+        """Return the first fault in time, without its reason."""
+        first = min(violations, key=self._turn)
+        text = self._because(first).text
+        if first.kind not in _OF_WAITS:
+            return text
+        reason = because_of(self._derived, self._day.link(*first.about).relation).text
+        return text.removesuffix(reason).rstrip()
 
     def broken(self, violations: Sequence[Violation]) -> tuple[Link, ...]:
         """Return the waits that are not kept."""
-        pairs = {v.about for v in violations if v.kind in ("too soon", "too long after")}
+        pairs = {v.about for v in violations if v.kind in _OF_WAITS}
         return tuple(link for link in self._day.links if (link.first, link.then) in pairs)
 
     def kept(self, link: Link) -> Because:
@@ -87,8 +97,9 @@ class Faults:
         said = f"'{self._title(link.then)}' begins {waited} min after '{self._title(link.first)}'"
         return self._told_of(link, f"{said}; {_asked_words(link)}.")
 
-    def _begins(self, violation: Violation) -> int:
-        return max((self._starts[name] for name in violation.about), default=0)
+    def _turn(self, violation: Violation) -> tuple[int, str, tuple[str, ...]]:
+        begins = max((self._starts[name] for name in violation.about), default=0)
+        return begins, violation.kind, violation.about
 
     def _because(self, violation: Violation) -> Because:
         tells: dict[str, Callable[[Violation], Because]] = {
@@ -184,16 +195,3 @@ def _asked_words(link: Link) -> str:
     if link.most_min is None:
         return f"{link.least_min} min are asked for"
     return f"{link.least_min} to {link.most_min} min are right"
-
-
-def moved_words(derived: Derived, changed: Sequence[str], starts: Starts) -> str:
-    """Say which steps at other times make a plan right."""
-    told = list(_moved(derived, changed, starts))
-    if len(told) == 1:
-        return f"One step at another time makes it right: {told[0]}."
-    return f"{len(told)} steps at other times make it right: {', '.join(told)}."
-
-
-def _moved(derived: Derived, changed: Sequence[str], starts: Starts) -> Iterator[str]:
-    for step in sorted(changed, key=lambda name: starts[name]):
-        yield f"'{derived.work.step(step).title}' at {clock(starts[step])}"

@@ -206,12 +206,34 @@ def test_faults_are_told_with_their_reason_and_minutes():
     for worth in told.values():
         assert not worth.right
         assert title in _texts(worth)
-        assert worth.sentence.startswith(worth.because[0].text)
+        head, _, first = worth.sentence.partition(": ")
+        assert head == "Not yet"
+        assert worth.because[0].text.startswith(first)
+        assert not worth.because[0].rule.endswith("window") or first != worth.because[0].text
     for fault in ("too soon", "too late", "before it"):
         assert any(met.rule == "damp-window" and not met.kept for met in told[fault].met)
         numbers = {q.name: q.value for b in told[fault].because for q in b.exact}
         assert numbers["least wait"] == wait.minutes
         assert numbers["most wait"] == wait.latest_min
+
+
+def test_the_first_fault_in_time_is_told_first():
+    """One wait not kept in the morning, two things at once in the evening, in whatever order they are found."""
+    name = "elbow_cop"
+    drill = drill_for(source(name), asked(1, Level.HARNESS))
+    best = starts_of(solved(source(name), drill).answer)
+    late = sorted(best, key=best.__getitem__)[-2:]
+    wait = next(r for r in drill.day.rows if not r.attended and r.before not in late)
+    work = {row.choice: row.minutes for row in drill.day.rows}
+    broken = best | {
+        wait.before: best[wait.after] + work[wait.after],
+        late[0]: best[late[1]],
+    }
+    told = judged(source(name), drill, answer_of(broken)).because
+    begins = [max(broken[step] for step in one.steps) for one in told]
+    assert begins == sorted(begins)
+    assert len(set(begins)) > 1
+    assert drill.choice(wait.before).title in told[0].text
 
 
 def _texts(worth):
