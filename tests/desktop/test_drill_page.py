@@ -246,7 +246,11 @@ def test_an_answer_that_lacks_something_is_not_judged(qtbot, panel, practice):
     assert panel.pane.view.head.question.text() == ONE.question
     press(panel, Qt.Key.Key_Return)
     assert panel.said.text() == "Choose one, then answer."
+    lack = panel.pane.view.foot.lack
+    assert (lack.isVisible(), lack.text()) == (True, "Choose one, then answer.")
     assert practice.kept == []
+    press(panel, Qt.Key.Key_A, Qt.KeyboardModifier.NoModifier)
+    assert not lack.isVisible()
 
 
 def test_a_right_day_is_shown_and_turned_back(qtbot, panel, practice):

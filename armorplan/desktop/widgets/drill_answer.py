@@ -93,7 +93,9 @@ class DrillPane(QWidget):
             return
         if not form.is_whole():
             drill = self._posed.drill
-            self.tell(not_whole_words(AnswerForm.ONE if self.at is At.WHY else drill.form))
+            lacks = not_whole_words(AnswerForm.ONE if self.at is At.WHY else drill.form)
+            self.view.foot.say_lacking(lacks)
+            self.tell(lacks)
         elif self.at is At.WHY:
             self._take_reason(form.answer()[0])
         else:

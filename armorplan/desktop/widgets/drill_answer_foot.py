@@ -4,7 +4,7 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.practice_words import nearest_button_words
 from armorplan.desktop.widgets.flow import Flow
@@ -78,9 +78,13 @@ class DrillFoot(QWidget):
         self.nearest = FootButton("", "drill_nearest", "Ctrl+E", self)
         self.again = FootButton(self.tr("&Try again"), "drill_again", "Ctrl+T", self)
         self.go_on = FootButton("", "drill_on", "Ctrl+N", self)
+        self.lack = QLabel(self)
+        self.lack.setObjectName("drill_lack")
         row = Flow(self)
         for button in self._all():
             row.add(button)
+        row.add(self.lack)
+        self.say_lacking("")
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         down.addWidget(row)
@@ -104,6 +108,7 @@ class DrillFoot(QWidget):
     def show_at(self, at: At, *, has_hint: bool = True) -> None:
         """Offer what can be done there; the answer's own buttons come by ``offer_told``."""
         self._at = at
+        self.say_lacking("")
         self.answer.setVisible(at in (At.ASKED, At.AGAIN, At.WHY, At.JUDGING))
         self.answer.setEnabled(at is not At.JUDGING)
         self.hint.setVisible(at is At.ASKED and has_hint)
@@ -112,6 +117,11 @@ class DrillFoot(QWidget):
         self.go_on.setVisible(at is not At.JUDGING)
         self.go_on.setEnabled(at is not At.LOOKING)
         self.go_on.say(self._onward_words(at))
+
+    def say_lacking(self, words: str) -> None:
+        """Say beside the buttons what an answer still lacks; nothing: it lacks nothing."""
+        self.lack.setText(words)
+        self.lack.setVisible(bool(words))
 
     def offer_told(self, form: AnswerForm, *, right: bool, has_play: bool, has_near: bool) -> None:
         """Offer what can be done with an answer that was told of."""

@@ -107,15 +107,16 @@ class GivenPane(QScrollArea):
         down = QVBoxLayout(within)
         down.setContentsMargins(0, 0, 0, 0)
         down.setSpacing(4)
+        # First: where what is known has to be scrolled, the line of cautions is still in sight.
+        if drill.cautions:
+            fold = CautionFold(drill.cautions, within)
+            fold.turned.connect(self.changed)
+            down.addWidget(fold)
         if drill.given:
             down.addWidget(_label(_lines(drill.given), within, "drill_known"))
         quiet = colours_of(self.palette()).quiet
         how = f'<span style="color:{quiet}">{escape(form_words(drill.form))}</span>'
         down.addWidget(_label(how, within, "drill_how"))
-        if drill.cautions:
-            fold = CautionFold(drill.cautions, within)
-            fold.turned.connect(self.changed)
-            down.addWidget(fold)
         down.addStretch(1)
         self.setAccessibleDescription(
             " ".join((drill.question, *drill.given, form_words(drill.form)))

@@ -54,6 +54,7 @@ class DrillView(QWidget):
         self.given.show_drill(posed.drill)
         form = self._pieces.make_form(posed.drill, self.picture, self.sides)
         form.setAccessibleName(posed.drill.question)
+        form.changed.connect(lambda: self.foot.say_lacking(""))
         self._take_form(form)
 
     def begin(self) -> None:
@@ -67,6 +68,7 @@ class DrillView(QWidget):
         self.end_why()
         self._why = self._pieces.make_form(drill, None, self.sides)
         self._why.setAccessibleName(drill.question)
+        self._why.changed.connect(lambda: self.foot.say_lacking(""))
         self.sides.ask_beside(self._why)
 
     def end_why(self) -> None:
