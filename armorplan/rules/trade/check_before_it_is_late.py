@@ -44,7 +44,8 @@ def _too_late(facts: Facts, trial: Step, check: Step) -> Iterator[Step]:
             if (inspect.piece, inspect.side) == (trial.piece, trial.side):
                 yield inspect
         return
-    kinds = (StepKind.CUT,) if trial.kind is StepKind.MOCK_UP else tuple(SETS_JOINT)
+    is_card = trial.kind is StepKind.MOCK_UP
+    kinds = (StepKind.LAY_OUT, StepKind.CUT) if is_card else tuple(SETS_JOINT)
     late = {s.id: s for part in check.parts for s in facts.work.touching(part, *kinds)}
     for step in late.values():
         # A harness is tried on when its pieces are riveted: only its own joints are open.
@@ -65,7 +66,8 @@ def _check(when: CheckTime) -> FitCheck:
 RULE = Rule(
     code=_GROUND.code,
     name="Look before it is too late",
-    why="A pinch found in card is mended with scissors, one found at the dry fit by moving a pin. "
+    why="A pinch found in card is mended with scissors, as long as nothing is drawn on the hide; one "
+    "found at the dry fit by moving a pin. "
     "Found after the rivets, it costs the rivets. So what has to be looked for at a trial is looked "
     "for there, and whatever would make it permanent waits.",
     mend="Look for it now, as it is. If something is wrong, take out the fewest fasteners that let it "
@@ -85,6 +87,7 @@ RULE = Rule(
             expects=frozenset(
                 {
                     ("mock-up/piece", "check/bends"),
+                    ("check/bends", "lay-out/piece"),
                     ("check/bends", "cut/upper"),
                     ("check/bends", "cut/lower"),
                 }
