@@ -39,7 +39,7 @@ from armorplan.practice.mistake_spot import moved_early, too_early
 from armorplan.relations.checking import Break
 from armorplan.relations.index import named_steps
 
-_DRAWN, _TRIED = 2, 3
+_DRAWN, _TRIED, _ATTEMPTS = 2, 3, 24
 _ROUNDS = 20
 _NEAR, _FAR = 1, 2
 """How far off a wrong answer is: a step that has its part in the mistake, or any other."""
@@ -69,7 +69,8 @@ class MistakeMaker:
     def make(self, source: DrillSource, asked: Asked) -> Drill | None:
         """Return an order with a step that comes too early."""
         derived = source.derived
-        spot = best_of(_spots(derived, asked), lambda one: _lacks(asked, one))
+        spots = _spots(derived, asked)
+        spot = best_of(spots, lambda one: _lacks(asked, one), attempts=_ATTEMPTS)
         if spot is None:
             return None
         broken = one_each(each.relation for each in spot.told)
@@ -106,7 +107,7 @@ class MistakeMaker:
         told = breaks_told(learned, drill.shown, drill.rules[0])
         is_right = step in mends
         culprit = step if is_right else next(iter(mends))
-        told = sorted(told, key=lambda each: each.step != culprit)
+        told = tuple(sorted(told, key=lambda each: each.step != culprit))
         broken = one_each(each.relation for each in told)
         named = {name for each in told for name in named_steps(each.relation)}
         far = 0 if is_right else (_NEAR if step in named else _FAR)
@@ -212,10 +213,10 @@ def _lacks(asked: Asked, spot: _Spot) -> tuple[bool, ...]:
     of_set = lacks_of(asked, spot.found, SIZES[asked.level][0])
     return (
         bool(asked.focus) and first.rule != asked.focus,
-        spot.shown[spot.place] not in spot.mends,
+        not spot.found.is_steered,
         first.source == PLAIN_SOURCE,
+        spot.shown[spot.place] not in spot.mends,
         len(spot.mends) > 1,
-        *of_set[1:2],
         of_set[3],
     )
 

@@ -123,7 +123,7 @@ def _states(derived: Derived, asked: Asked) -> Iterator[_State]:
     low, high = _CHOICES[asked.level]
     sizes = (low, min(high + _DONE_OF_THEM, MOST_STEPS))
     chance = chance_of(asked)
-    for found in StepSets(derived, asked, sizes, beside=True).offers():
+    for found in StepSets(derived, asked, sizes).offers():
         spots = [chance.random() for _ in range(_SPOTS)]
         left = (2 * LEAST_OF_EACH, high)
         for learned, stands in states_of(derived, found, left, spots=spots):

@@ -69,7 +69,7 @@ class Ground:
             return 0
         whole = pool | start | self.settled.bits(beside)
         bits = self.gathering.grown(start, whole, size, wanted=own, chance=chance)
-        return bits if not beside or 2 * (bits & pool).bit_count() >= bits.bit_count() else 0
+        return bits if 2 * (bits & pool).bit_count() >= bits.bit_count() else 0
 
     def needs(self, few: FewOrders) -> tuple[Bits, ...]:
         """Return by number of a few steps which of them its states keep before it."""

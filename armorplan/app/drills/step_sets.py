@@ -1,6 +1,7 @@
 """Steps of a build that make an exercise: few, closed, with right orders and wrong ones.
 
-They are grown round a relation whose reason the exercise is to need, out of the steps of a topic.
+They are grown round a relation whose reason the exercise is to need, out of the steps of a topic and
+at most as many of other parts of its piece: a strap alone has few steps that are not one after another.
 What has to be done before them is done, everything else waits until after, so that their order
 decides, and nothing else. Where there are right orders and wrong ones, some wrong one is but two
 neighbours away from a right one: none of these exercises is plain at sight.
@@ -28,7 +29,7 @@ PLAIN_SOURCE = "follows from the step itself"
 """Reasons that nobody has to learn; an exercise needs some other where there is one."""
 RIGHT_AT_MOST = 0.5
 """So many of all orders may be right; of more, an answer is rather luck."""
-ATTEMPTS = 24
+ATTEMPTS = 12
 """So many offers are looked at before the best of them is taken."""
 _RULES = 2
 _TOPICS, _SEEDS = 8, 12
@@ -118,14 +119,8 @@ def lacks_of(asked: Asked, found: StepSet, least: int) -> tuple[bool, ...]:
 class StepSets:
     """Offers sets of steps of a build."""
 
-    def __init__(
-        self, derived: Derived, asked: Asked, sizes: tuple[int, int], *, beside: bool = False
-    ) -> None:
-        """Take the build, what is asked, and the fewest and most steps that are wanted.
-
-        With ``beside`` up to half of them may be of other parts of the piece.
-        """
-        self._beside = beside
+    def __init__(self, derived: Derived, asked: Asked, sizes: tuple[int, int]) -> None:
+        """Take the build, what is asked, and the fewest and most steps that are wanted."""
         self._derived = derived
         self._asked = asked
         self._sizes = sizes
@@ -172,7 +167,7 @@ class StepSets:
 
     def _offer(self, ground: Ground, topic: Topic, seed: Relation) -> StepSet | None:
         settled, size = ground.settled, self._chance.randint(*self._sizes)
-        beside = self._of_piece(topic) if self._beside else ()
+        beside = self._of_piece(topic)
         bits = ground.grown(topic, seed, size, beside=beside, chance=self._chance)
         if bits.bit_count() < FEWEST_STEPS or not bits & settled.bits(topic.own):
             return None
