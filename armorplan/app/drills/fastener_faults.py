@@ -8,6 +8,7 @@ from armorplan.geometry.holes.sizes import HOLE_OFF_MM, needed_mm, wrong_size
 from armorplan.geometry.posts.findings import post_length, wrong_motion
 from armorplan.geometry.stacks import Post, joint_stack
 from armorplan.geometry.straps.straps import strap_findings
+from armorplan.geometry.told import begun
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.joining import Joint
 from armorplan.pattern.pattern import Pattern
@@ -86,7 +87,12 @@ class Fitting:
         for finding in post_length(self.pattern, post, (self.joint.id,)):
             if not post.fits:
                 sums = reckoned(self.pattern, self.joint, post)
-                yield replace(sums, text=finding.text)
+                yield replace(sums, text=self._told(finding.text))
+
+    def _told(self, text: str, hole: str = "") -> str:
+        """Return a finding as it is said of the one joint that is asked about, without its ids."""
+        said = text.replace(f"Joint '{self.joint.id}'", "This joint", 1)
+        return said.replace(f"Hole '{hole}'", "The hole", 1)
 
     def _kind(self, fastener: Fastener) -> Iterator[Because]:
         if fastener.kind != self.joint.kind:
@@ -108,7 +114,8 @@ class Fitting:
                     unit="mm",
                 ),
             )
-            yield _because(CLAMPS_OR_TURNS, finding.text, fastener.source, numbers)
+            text = self._told(finding.text)
+            yield _because(CLAMPS_OR_TURNS, text, fastener.source, numbers)
 
     def _holes(self, fastener: Fastener) -> Iterator[Because]:
         need_mm = needed_mm(self.joint, fastener)
@@ -120,7 +127,8 @@ class Fitting:
                     Quantity(name="hole", value=hole.diameter_mm, unit="mm"),
                     Quantity(name="hole it needs", value=need_mm, unit="mm"),
                 )
-                yield _because(HOLE_WIDTH, finding.text, fastener.source, numbers)
+                text = self._told(finding.text, hole.id)
+                yield _because(HOLE_WIDTH, text, fastener.source, numbers)
                 return
 
     def _load(self, fastener: Fastener) -> Iterator[Because]:
@@ -128,7 +136,7 @@ class Fitting:
             return
         for finding in self._too_light(replace(self.joint, fastener=fastener.id)):
             if finding not in self._light:
-                yield _because(CARRIES, finding.text, fastener.source)
+                yield _because(CARRIES, begun(finding.text), fastener.source)
 
     def _too_light(self, joint: Joint) -> tuple[Finding, ...]:
         hung = {each.part for each in self.pattern.suspensions}

@@ -25,11 +25,13 @@ from armorplan.practice.drill import (
     Solved,
 )
 from armorplan.practice.levels import chance_of
+from armorplan.relations.model import BeforeAll
 from armorplan.rules.reaching import BY_REACH
 from armorplan.steps.naming import names, piece_name
 
 _CANNOT = "One of these joints cannot wait until all the others are set. Which one is it, and why?"
 _LONGER = "One of these joints takes longer once all the others are set. Which one is it, and why?"
+_COVERS = "hidden-before-cover"
 _NAMED = 6
 """So many joints that are set already are named, the last of them first; the rest are counted."""
 _OWN_HINT = (
@@ -180,13 +182,22 @@ def _sentence(derived: Derived, drill: Drill, chosen: Choice, found: Decided) ->
     right = _by_step(drill, found.step)
     if chosen.id == right.id:
         behind = "it could not be set any more" if found.binds else "it takes longer"
-        return f"Right: once all the others are set, {behind}."
+        return f"Right: once all the others are set, {behind}.{_swings(drill, found)}"
     elsewhere = _elsewhere(derived, drill, chosen)
     if found.binds:
         waits = f"'{chosen.title}' can wait: it can still be set once the others are."
-        return f"{waits}{elsewhere} '{right.title}' cannot."
+        return f"{waits}{elsewhere} '{right.title}' cannot.{_swings(drill, found)}"
     same = f"'{chosen.title}' can wait: it takes no longer once the others are set."
     return f"{same}{elsewhere} '{right.title}' does."
+
+
+def _swings(drill: Drill, found: Decided) -> str:
+    """Say of a cover that hangs on one fastener by now that it is not shut yet; else empty."""
+    relation = found.chain[0]
+    hangs = isinstance(relation, BeforeAll) and len(relation.of.intersection(drill.done)) == 1
+    if relation.reason.rule != _COVERS or not hangs:
+        return ""
+    return " What covers it hangs on one fastener so far, and still swings aside."
 
 
 def _elsewhere(derived: Derived, drill: Drill, chosen: Choice) -> str:

@@ -18,25 +18,15 @@ _APART_MM = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sum:
-    """What layers come to under a fastener, and of one that is not right what is wrong with it.
-
-    Attributes:
-        pinched_mm: the layers drawn together.
-        window_mm: the shortest and the longest post for them.
-    """
+    """What layers come to under a fastener, in mm, and of one that is not right what is wrong with it."""
 
     pinched_mm: float
-    window_mm: tuple[float, float]
     wrong: str = ""
 
     @property
     def text(self) -> str:
-        """The sum as a reason: how it is come by is left to whoever reads it."""
-        least, most = (mm_words(each) for each in self.window_mm)
-        return (
-            f"Under the fastener its layers come to {mm_words(self.pinched_mm)} mm, so that a post of "
-            f"{least} to {most} mm is right."
-        )
+        """The sum alone: what post it asks for would tell the right one without reckoning."""
+        return f"To {mm_words(self.pinched_mm)} mm."
 
 
 def post_asked(
@@ -59,7 +49,8 @@ def post_asked(
     ids = {f"reason-{at}": one for at, one in enumerate(told, start=1)}
     return WhyAsked(
         question=(
-            f"Which sum of '{_title(derived, joint.id)}' is right, so that '{right.title}' holds?"
+            f"To what do the layers of '{_title(derived, joint.id)}' come under the fastener, so that "
+            f"'{right.title}' holds?"
         ),
         choices=tuple(Choice(id=name, title=one.text) for name, one in ids.items()),
         right=next(name for name, one in ids.items() if not one.wrong),
@@ -80,25 +71,24 @@ def _title(derived: Derived, joint: str) -> str:
 
 def _right(post: Post) -> str:
     more = ", and washers do not" if post.stack.washer_mm else ""
-    return f"is right: leather gives {post.pinch_pct:g} % under a fastener{more}."
+    least, most = (mm_words(each) for each in post.window_mm)
+    return (
+        f"is right: leather gives {post.pinch_pct:g} % under a fastener{more}. A post of {least} to "
+        f"{most} mm holds that."
+    )
 
 
 def _true(post: Post) -> Sum:
-    return Sum(pinched_mm=post.pinched_mm, window_mm=post.window_mm)
+    return Sum(pinched_mm=post.pinched_mm)
 
 
 def _wrong(post: Post, layers: tuple[float, ...]) -> Iterator[Sum]:
     """Yield sums as they go wrong at a bench, each with what is wrong with it."""
     washers_mm, pinch = post.stack.washer_mm, post.pinch_pct / 100
     leather_mm = post.stack.most_mm - washers_mm
-    over = post.fastener.over_stack_mm
 
     def made(pinched_mm: float, wrong: str) -> Sum:
-        return Sum(
-            pinched_mm=pinched_mm,
-            window_mm=(pinched_mm + over[0], pinched_mm + over[1]),
-            wrong=wrong,
-        )
+        return Sum(pinched_mm=pinched_mm, wrong=wrong)
 
     soft = f"leather gives {post.pinch_pct:g} % under a fastener"
     yield made(post.stack.most_mm, f"is not right: that is the stack as it lies, and {soft}.")
@@ -127,13 +117,10 @@ def _wrong(post: Post, layers: tuple[float, ...]) -> Iterator[Sum]:
 
 
 def _some(wrong: Iterable[Sum], post: Post, chance: random.Random) -> list[Sum]:
-    """Return a few that differ, those first by which the post would hold as well."""
+    """Return a few that differ from what is right and from one another."""
     found: list[Sum] = []
     for one in wrong:
         others = (_true(post), *found)
         if all(abs(one.pinched_mm - each.pinched_mm) > _APART_MM for each in others):
             found.append(one)
-    chance.shuffle(found)
-    own_mm = post.own_mm or 0.0
-    found.sort(key=lambda one: not one.window_mm[0] <= own_mm <= one.window_mm[1])
-    return found[: _MOST - 1]
+    return chance.sample(found, min(len(found), _MOST - 1))

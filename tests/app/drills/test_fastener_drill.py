@@ -108,6 +108,10 @@ def test_every_wrong_choice_is_told_why(made):
                 continue
             assert not found.right
             rules = {why.rule for why in found.because}
+            pattern = source.derived.pattern
+            holes = (hole.id for part in pattern.parts for hole in part.holes)
+            ids = {*holes, *(joint.id for joint in pattern.joints)}
+            assert not any(f"'{one}'" in why.text for one in ids for why in found.because)
             assert {met.rule for met in found.met} <= rules
             assert not any(met.kept for met in found.met)
             assert found.nearest == answer

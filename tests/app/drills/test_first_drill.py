@@ -9,9 +9,7 @@ from app.drills.drill_sources import NAMES, asked, drills_of, source_of, tube
 from hypothesis import given
 from hypothesis import strategies as st
 
-from armorplan.app.drills.first_choices import LEAST_ASKED_MIN
 from armorplan.app.drills.first_truth import decided, may_be_last
-from armorplan.app.drills.series import in_series
 from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import margin
@@ -19,7 +17,7 @@ from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.sequence import one_order
 from armorplan.practice.drill import AnswerForm, DrillKind, Level
 from armorplan.relations.checking import breaks
-from armorplan.relations.index import index_relations, named_steps
+from armorplan.relations.index import index_relations
 from armorplan.relations.model import Before, BeforeAll, Force, Reason
 from armorplan.relations.weighing import binding
 from armorplan.rules.reaching import BY_REACH, LEAST_MIN
@@ -241,58 +239,6 @@ def test_of_joints_that_may_all_wait_none_is_first():
     assert decided(source.derived, row, done) is None
 
 
-def test_what_costs_seconds_is_asked_only_where_it_is_asked_for():
-    source = source_of("elbow_cop")
-    for seed in range(8):
-        drill = drill_for(source, asked(FIRST, seed))
-        (because,) = solved(source, drill).because
-        same = {r.reason for r in source.derived.relations if r.reason.text == because.text}
-        assert all(each.binds or each.price_min >= LEAST_ASKED_MIN for each in same)
-
-
-@pytest.mark.parametrize("name", SMALL)
-def test_others_could_be_taken_for_the_one_that_is_right(name):
-    """In most there stands beside it a fold, or what has to come before joints not asked about."""
-    source = source_of(name)
-    derived, found = source.derived, []
-    setting = {s.id for s in derived.work.steps if len(derived.work.sets(s)) == 1}
-    leading = {
-        relation.first
-        for relation in derived.relations
-        if isinstance(relation, Before | BeforeAll) and named_steps(relation) <= setting
-    }
-    for drill in drills_of(FIRST, name, 8):
-        (right,) = solved(source, drill).answer
-        others = [choice for choice in drill.choices if choice.id != right]
-        folds = [c for c in others if len(set(derived.assembly.joint(c.id).parts)) == 1]
-        found.append(bool(folds) or any(c.steps[0] in leading for c in others))
-    assert sum(found) > len(found) / 2
-
-
-@pytest.mark.parametrize("kind", [FIRST, DrillKind.FASTENER])
-def test_nothing_that_is_asked_about_is_wet(made, kind):
-    source, _ = made
-    work = source.derived.work
-    for seed in range(4):
-        drill = drill_for(source, asked(kind, seed))
-        done, parts = set(drill.done), set(drill.parts)
-        for step in map(work.step, drill.done):
-            dries = work.drying_of(step.id)
-            if dries is not None and parts & set(step.parts):
-                assert dries.id in done, step.title
-
-
-def test_joints_of_a_row_that_are_set_are_told_as_one():
-    titles = (
-        "Rivet left row, 7 of 7",
-        "Rivet lace tab",
-        *(f"Rivet left row, {n} of 7" for n in (1, 5, 2)),
-    )
-    assert in_series(titles) == ("Rivet left row, 1, 2, 5 and 7 of 7", "Rivet lace tab")
-    assert in_series(f"Rivet rim, {n} of 4" for n in (4, 3, 2)) == ("Rivet rim, 2 to 4 of 4",)
-    assert in_series(("Screw hinge (left), 1 of 2",)) == ("Screw hinge (left), 1 of 2",)
-
-
 def test_the_last_picture_of_what_takes_longer_is_of_the_joint_that_is_left():
     source = source_of("elbow_cop")
     drill = drill_for(source, asked(FIRST, 0, focus="fold-while-loose"))
@@ -315,3 +261,14 @@ def test_what_reach_alone_shuts_off_cannot_wait_either():
     ends = [row[0], row[6]]
     assert decided(bare, ends, done).step == row[0]
     assert decided(bare, [*ends, on], done) is None
+
+
+def test_a_cover_that_hangs_on_one_fastener_is_said_to_swing_aside():
+    source, said = source_of("elbow_cop"), {True: 0, False: 0}
+    for seed in range(8):
+        drill = drill_for(source, asked(FIRST, seed, focus="hidden-before-cover"))
+        begun = any("/rivet/boss_" in step for step in drill.done)
+        found = judged(source, drill, solved(source, drill).answer)
+        assert ("swings aside" in found.sentence) == begun
+        said[begun] += 1
+    assert all(said.values())

@@ -240,17 +240,14 @@ def test_one_sum_of_a_post_is_right_by_hand(name):
         for one in found.because[0].exact:
             numbers[one.name] += one.value
         come_to = numbers["layer"] * 0.925 + numbers["washers"]
-        told = [
-            re.search(r"come to ([\d.]+) mm.* ([\d.]+) to ([\d.]+) mm", c.title)
-            for c in why.choices
-        ]
-        near = [abs(float(one[1]) - come_to) < 0.01 for one in told]
+        told = [float(re.search(r"To ([\d.]+) mm", c.title)[1]) for c in why.choices]
+        near = [abs(one - come_to) < 0.01 for one in told]
         assert near == [choice.id == why.right for choice in why.choices]
         assert reason_asked(drill, found).rule == POST_LENGTH
-        right = told[near.index(True)]
-        post_mm = float(found.nearest[0].rpartition(":")[2])
-        assert drill.choice(found.nearest[0]).title in why.question
-        assert float(right[2]) <= post_mm <= float(right[3])
+        post = drill.choice(found.nearest[0])
+        assert post.title in why.question
+        said = re.search(r"A post of ([\d.]+) to ([\d.]+) mm", dict(why.because)[why.right])
+        assert float(said[1]) <= float(post.id.rpartition(":")[2]) <= float(said[2])
 
 
 def test_one_pace_of_a_drying_is_right_by_its_own_numbers():
