@@ -11,6 +11,8 @@ from armorplan.orders.recovery.model import Bar, Rates
 from armorplan.steps.naming import lowered
 
 FEWEST = 3
+_UP_TO = ", to '"
+"""Up to which step something is done again is not told: how many they are is enough to choose by."""
 MOST_LINES = 8
 """A way of more lines is not offered: nobody reads it through."""
 
@@ -53,7 +55,7 @@ def detail_of(way: WayBack) -> str:
 
 def lines_of(way: WayBack) -> list[str]:
     """Return what is done, line by line."""
-    return [title for title, _ in folded(_told_moves(way.moves))]
+    return [title.partition(_UP_TO)[0] for title, _ in folded(_told_moves(way.moves))]
 
 
 def _told_moves(moves: tuple[WayBackMove, ...]) -> tuple[WayBackMove, ...]:

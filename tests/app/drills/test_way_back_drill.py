@@ -45,12 +45,15 @@ def drills():
     for name in SAMPLES:
         made = [drill_for(source(name), asked(seed)) for seed in SEEDS]
         found[name] = [(drill, verdicts(name, drill)) for drill in made if drill]
-        MADE.update({(name, one.asked): made_of(name, one) for one, _ in found[name]})
+        for drill, worth in found[name]:
+            right = next(each for each in worth.values() if each.right)
+            MADE[name, drill.asked] = made_of(name, drill)
+            WHYS[name, drill.asked] = why_asked(source(name), drill, right)
     return found
 
 
-MADE = {}
-"""By sample and what was asked: what its exercise was made of, as long as the module is tested."""
+MADE, WHYS = {}, {}
+"""By sample and what was asked: what its exercise was made of, and its second question."""
 
 
 def made_of(name, drill):
@@ -241,6 +244,7 @@ def test_what_stands_beside_the_ways_is_enough_to_reckon_which_costs_least(drill
             assert "an hour of waiting as 3" in drill.given[-1]
             for choice in drill.choices:
                 assert not re.search(r"\d+ more\b", choice.detail)
+                assert "''" not in choice.detail
                 assert TAKES.search(choice.detail)
 
 
@@ -296,7 +300,7 @@ def test_the_second_question_asks_what_the_way_comes_to(drills):
     for name in SAMPLES:
         for drill, worth in drills[name]:
             right = next(one for one, each in worth.items() if each.right)
-            why = why_asked(source(name), drill, worth[right])
+            why = WHYS[name, drill.asked]
             assert drill.choice(right).title in why.question
             assert 3 <= len(why.choices) <= 4
             whys = dict(why.because)
