@@ -96,9 +96,8 @@ def _signed(
 
 def _hands(stood: Placed, lies: Placed) -> set[str]:
     """Return who is at a step now and was not, or was and is not any more, or with somebody else."""
-    before, now = ({p.who, *beside_named(p.mode)} for p in (stood, lies))
-    is_same = before == now and stood.who == lies.who
-    return set() if is_same else before | now
+    before, now = ((p.who or "", *beside_named(p.mode)) for p in (stood, lies))
+    return set() if before == now else {*before, *now}
 
 
 def _shift_min(problem: Problem, at_hand: ShownPlan) -> int:
