@@ -114,7 +114,7 @@ class DrillSides(QSplitter):
         high = max(self._right.height(), 1)
         why = _answer_px(self._why, high, self._right.width()) if self._why else 0
         told = 0 if self.told.isHidden() else self.told.needs_px()
-        most = high * (MOST_ASKED_SHARE if why else MOST_TOLD_SHARE)
+        most = int(high * (MOST_ASKED_SHARE if why else MOST_TOLD_SHARE))
         told = min(told, most)
         why = min(why, most - told)
         given = self._given_px(high, high - told - why) if self._is_crowded else 0

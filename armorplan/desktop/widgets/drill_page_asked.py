@@ -92,10 +92,10 @@ class AskedBar(QWidget):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Enter in a list that is shut says that all is chosen; else it would do nothing there."""
-        is_key = event.type() is QEvent.Type.KeyPress and isinstance(event, QKeyEvent)
-        if is_key and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.taken.emit()
-            return True
+        if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
+            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+                self.taken.emit()
+                return True
         return super().eventFilter(watched, event)
 
     def changeEvent(self, event: QEvent) -> None:
