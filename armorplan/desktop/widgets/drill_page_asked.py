@@ -92,10 +92,11 @@ class AskedBar(QWidget):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Enter in a list that is shut says that all is chosen; else it would do nothing there."""
-        if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
-            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-                self.taken.emit()
-                return True
+        is_press = event.type() is QEvent.Type.KeyPress
+        enter = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if is_press and isinstance(event, QKeyEvent) and event.key() in enter:
+            self.taken.emit()
+            return True
         return super().eventFilter(watched, event)
 
     def changeEvent(self, event: QEvent) -> None:
