@@ -16,7 +16,7 @@ from armorplan.app.drills.step_words import learned_of
 from armorplan.app.drills.untrue import untrue
 from armorplan.app.drills.way_back_drill import cost_asked
 from armorplan.app.drills.why_drying import drying_asked
-from armorplan.app.drills.why_pairs import OtherReasons, Pair, quoted
+from armorplan.app.drills.why_pairs import PLAIN_FACTS, OtherReasons, Pair, quoted
 from armorplan.app.drills.why_posts import post_asked
 from armorplan.app.mending import WAY_BACK
 from armorplan.geometry.told import listed
@@ -27,8 +27,6 @@ from armorplan.relations.model import AfterAny, Before, Force, Relation
 
 _MOST, _FEWEST = 4, 3
 _NAMED = 3
-_PLAIN_FACTS = frozenset(("cut-before-use", "stack-before-joint", "drying-starts-at-once"))
-"""Codes of rules that nobody has to be asked for, while there is another."""
 _IN_ORDER = frozenset((DrillKind.ORDER, DrillKind.NEXT, DrillKind.MISTAKE))
 
 
@@ -66,7 +64,7 @@ def reason_asked(drill: Drill, judged: Judged) -> Because | None:
     def key(one: Because) -> tuple[bool, bool, bool, int]:
         is_aside = drill.asked.kind is DrillKind.DRY and chosen.isdisjoint(one.steps)
         place = wanted.index(one.rule) if one.rule in wanted else len(wanted)
-        return one.rule != drill.asked.focus, is_aside, one.rule in _PLAIN_FACTS, place
+        return one.rule != drill.asked.focus, is_aside, one.rule in PLAIN_FACTS, place
 
     return min(told, key=key, default=None)
 

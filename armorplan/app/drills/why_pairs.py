@@ -12,7 +12,7 @@ from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import Before, BeforeAll, Force, Relation
 from armorplan.steps.naming import part_name
 
-_PLAIN_FACTS = frozenset(("cut-before-use", "stack-before-joint", "drying-starts-at-once"))
+PLAIN_FACTS = frozenset(("cut-before-use", "stack-before-joint", "drying-starts-at-once"))
 """Codes of rules that nobody would take for a reason of anything else: these come last."""
 _NAMES_TELL = 2
 _FEW_PARTS = 4
@@ -123,7 +123,7 @@ class OtherReasons:
         Else that one would be known by the names in it, or by there being none, without a thought.
         """
         return (
-            relation.reason.rule in _PLAIN_FACTS,
+            relation.reason.rule in PLAIN_FACTS,
             abs(self._said(relation.reason.text) - self._own),
             self._pair.steps.isdisjoint(named_steps(relation)),
         )
