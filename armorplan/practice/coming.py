@@ -32,8 +32,8 @@ class Askable:
 _TIMES, _LATELY = 2, 6
 """So often of so many exercises one reason is asked, where there are others (our own choice)."""
 
-_LONG = 12
-"""After so many exercises without it a kind is in its turn (our own choice)."""
+_LONG = len(DrillKind)
+"""After so many exercises without it a kind is in its turn (our own choice): each might have come once."""
 
 
 def in_turn(

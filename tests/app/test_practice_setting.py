@@ -78,7 +78,7 @@ def test_the_kind_that_can_ask_it_is_found_and_the_others_are_not_tried_again(ma
 
 
 def test_a_kind_that_asks_what_is_rare_has_its_turn_unless_something_was_missed(makers, reasons):
-    former = tuple(replace(PLAIN, kind=ORDER, seed=seed) for seed in range(12))
+    former = tuple(replace(PLAIN, kind=ORDER, seed=seed) for seed in range(8))
     # Each time one kind that is not known yet is looked at.
     for _ in range(2):
         find(reasons, kinds=(ORDER, FIRST))

@@ -146,11 +146,11 @@ def test_kinds_take_turns(some, former):
     assert asked == sorted(asked, reverse=True)
 
 
-def test_a_kind_that_was_not_asked_for_a_dozen_exercises_is_in_its_turn():
+def test_a_kind_that_was_not_asked_for_as_many_exercises_as_there_are_kinds_is_in_its_turn():
     kinds = (DrillKind.ORDER, DrillKind.FIRST, DrillKind.DRY)
-    assert kinds_waiting(kinds, [DrillKind.ORDER] * 11) == ()
-    assert kinds_waiting(kinds, [DrillKind.ORDER] * 12) == (DrillKind.FIRST, DrillKind.DRY)
-    former = [DrillKind.FIRST, DrillKind.DRY, *[DrillKind.ORDER] * 12]
+    assert kinds_waiting(kinds, [DrillKind.ORDER] * 7) == ()
+    assert kinds_waiting(kinds, [DrillKind.ORDER] * 8) == (DrillKind.FIRST, DrillKind.DRY)
+    former = [DrillKind.FIRST, DrillKind.DRY, *[DrillKind.ORDER] * 8]
     assert kinds_waiting(kinds, former) == (DrillKind.FIRST, DrillKind.DRY)
     assert kinds_waiting(kinds, [*former, DrillKind.FIRST]) == (DrillKind.DRY,)
 
