@@ -70,14 +70,16 @@ def _last_played(judged: Judged) -> str:
 
 
 def order_notes(drill: Drill, answer: Answer, judged: Judged) -> Mapping[str, Note]:
-    """Say of each step of an order what there is to be done with it."""
+    """Say of each step of an order whether it may stay, and where it goes wrong.
+
+    Where to a step is to be moved is not told: whoever tries again finds that out.
+    """
     if judged.right:
         return {one: _plain(Mark.RIGHT) for one in answer}
-    nearest = {one: place for place, one in enumerate(judged.nearest, start=1)}
     notes = {one: _plain(Mark.STAYS) for one in answer}
     for one in judged.moved:
         if one in notes:
-            notes[one] = Note(mark=Mark.MOVED, words=_to_place(nearest.get(one)))
+            notes[one] = _plain(Mark.MOVED)
     broken = broken_at(drill, answer, judged)
     if broken:
         words = mark_words(Mark.BREAK)
@@ -85,11 +87,6 @@ def order_notes(drill: Drill, answer: Answer, judged: Judged) -> Mapping[str, No
             words = f"{words}; {notes[broken].words}"
         notes[broken] = Note(mark=Mark.BREAK, words=words)
     return notes
-
-
-def _to_place(place: int | None) -> str:
-    moved = mark_words(Mark.MOVED)
-    return moved if place is None else _say("{0}: to place {1}").format(moved, place)
 
 
 def chosen_notes(drill: Drill, answer: Answer, judged: Judged) -> Mapping[str, Note]:

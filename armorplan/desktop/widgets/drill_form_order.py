@@ -1,7 +1,7 @@
 """Putting steps in order: a list whose rows are moved, and a right order beside it when asked."""
 
 from PySide6.QtCore import QSignalBlocker
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.drill_form_words import (
@@ -17,6 +17,7 @@ from armorplan.desktop.widgets.drill_form import DrillForm
 from armorplan.desktop.widgets.drill_form_list import OrderList
 from armorplan.practice.drill import Answer, Drill, Judged
 
+NEAREST_KEY = "Ctrl+E"
 BESIDE_EMS = 96
 """In a form wider than so many letters a right order has room beside the answer."""
 
@@ -50,6 +51,10 @@ class OrderForm(DrillForm):
         self.down.setToolTip(self.tr("Move the step in hand one place down: Alt+Down"))
         self.ask_nearest.setObjectName("drill_order_ask_nearest")
         self.ask_nearest.setCheckable(True)
+        keys = QKeySequence(NEAREST_KEY)
+        QShortcut(keys, self.ask_nearest, self.ask_nearest.click)
+        native = keys.toString(QKeySequence.SequenceFormat.NativeText)
+        self.ask_nearest.setText(f"{self.ask_nearest.text()}  ({native})")
         for button in (self.up, self.down, self.ask_nearest):
             button.setAutoDefault(False)
         self._heading = QLabel(self.tr("A right order, the nearest to yours"), self._other)
