@@ -238,7 +238,9 @@ def _answer_lines(drill: Drill, answer: Solved) -> Iterator[str]:
 
 
 def _said(choice: Choice) -> str:
-    return f"{choice.title}, {choice.detail}" if choice.detail else choice.title
+    # Whole sentences of what a choice takes stand with the exercise.
+    is_short = choice.detail and not choice.detail.endswith(".")
+    return f"{choice.title}, {choice.detail}" if is_short else choice.title
 
 
 def _reason(because: Because) -> SheetReason:

@@ -44,6 +44,14 @@ def test_an_order_that_is_shown_stands_on_paper_in_its_order(source):
     assert [row.place for row in one.choices] == [str(n) for n in range(1, len(one.choices) + 1)]
 
 
+def test_what_a_way_back_takes_stands_with_it_and_not_with_the_answer_again(source):
+    sheet = worksheet(source, SheetAsked(kinds=(DrillKind.WAY_BACK,), count=1))
+    (one,) = sheet.exercises
+    assert all(" min at the bench" in row.detail for row in one.choices)
+    assert not any(" min at the bench" in line for line in one.answer)
+    assert " min in all" in one.because[0].text
+
+
 def test_joints_to_choose_from_carry_their_letters_in_the_picture(source):
     sheet = worksheet(source, SheetAsked(kinds=(DrillKind.FIRST,), count=1))
     (one,) = sheet.exercises
