@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.naming import NO_ORDER
 from armorplan.app.drills.reasoning import why_asked
 from armorplan.app.drills.setting import judged, solved
 from armorplan.app.drills.source import DrillSource
@@ -35,7 +36,7 @@ from armorplan.cli.drill_words import (
 )
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.in_shop import derived_for
-from armorplan.cli.reading import say, say_json
+from armorplan.cli.reading import say, say_json, tell
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.drill import Answer, Asked, Drill, Judged, Solved, WhyAsked
 from armorplan.solving.keeper import SolverKeeper
@@ -79,8 +80,7 @@ def drill(chosen: Namespace) -> int:
     derived = derived_for(_without_missing_workshop(chosen))
     with _practice(chosen, derived) as practice, SolverKeeper() as keeper:
         if chosen.progress and practice is not None:
-            tell_progress = write_progress if chosen.pdf else _say_progress
-            return tell_progress(chosen, derived, practice)
+            return _tell_progress(chosen, derived, practice)
         source = DrillSource(derived=derived, solve=keeper.solve)
         if chosen.pdf:
             return write_worksheet(chosen, derived, source, practice)
@@ -251,6 +251,12 @@ def _report(
         solved=solved_row(told.drill, told.solved) if told.solved else None,
         kept=told.kept,
     )
+
+
+def _tell_progress(chosen: Namespace, derived: Derived, practice: "Practice") -> int:
+    if not derived.order:
+        tell(NO_ORDER.format(derived.pattern.name))
+    return (write_progress if chosen.pdf else _say_progress)(chosen, derived, practice)
 
 
 def _say_progress(chosen: Namespace, derived: Derived, practice: "Practice") -> int:

@@ -107,6 +107,20 @@ def test_an_answer_to_what_was_shown_before_a_change_is_not_judged(tmp_path, cap
     assert found.out == ""
 
 
+def test_a_build_without_an_order_says_so_whatever_is_asked_of_it(tmp_path, capsys):
+    folder = tmp_path / "cop"
+    copytree(samples_folder() / "elbow_cop", folder)
+    with (folder / "pattern.toml").open("a", encoding="utf-8") as pattern:
+        pattern.write(
+            '\n[relations.backwards]\nfirst = "pack/elbow_cop"\nthen = "lay-out/elbow_cop"\n'
+            'force = "would spoil"\nwhy = "Packed first."\n'
+        )
+    where = ("--who", "Maud", "--workshop", str(tmp_path / "w.sqlite"))
+    for words, code in ((("--seed", "3"), 2), ((*where, "--progress"), 0)):
+        assert run(["drill", str(folder), *words]) == code
+        assert "has no order: its relations contradict" in capsys.readouterr().err
+
+
 def test_a_wrong_order_is_told_the_first_break_the_fewest_moves_and_kendall(capsys):
     words = ("elbow_cop", "--kind", "order", "--seed", "3")
     wrong = right_letters(capsys, *words)[::-1]
