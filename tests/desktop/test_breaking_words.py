@@ -1,5 +1,7 @@
 """Words are broken into lines as full as they can be, whatever their number."""
 
+from itertools import pairwise
+
 import pytest
 from PySide6.QtGui import QFont, QFontMetrics
 
@@ -19,6 +21,6 @@ def test_each_line_holds_as_many_words_as_fit(qapp, width):
         assert " ".join(lines) == TEXT
         room = width - ROUNDING_PX
         assert all(metrics.horizontalAdvance(line) <= room for line in lines)
-        for line, after in zip(lines, lines[1:], strict=False):
+        for line, after in pairwise(lines):
             assert metrics.horizontalAdvance(f"{line} {after.split()[0]}") > room
     assert len(broken(TEXT, metrics, width, 2)) <= 2
