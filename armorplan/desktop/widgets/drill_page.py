@@ -1,34 +1,29 @@
 """Practice: who practises above; an exercise, how far they are, and what they may do, in three tabs."""
 
-from functools import partial
-
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QVBoxLayout, QWidget
 
-from armorplan.app.practice_asked import SheetAsked
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.practice_desk import Posed, Wanted
-from armorplan.desktop.practice_words import looking_words, none_words
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drill_answer import DrillPane
 from armorplan.desktop.widgets.drill_answer_foot import At
 from armorplan.desktop.widgets.drill_answer_pieces import Pieces, real_pieces
 from armorplan.desktop.widgets.drill_page_asked import AskedBar
+from armorplan.desktop.widgets.drill_page_asking import Asking, Choosing
 from armorplan.desktop.widgets.drill_page_who import WhoField
 from armorplan.desktop.widgets.drill_progress import ProgressPane
 from armorplan.desktop.widgets.drill_skills import SkillsPane
 from armorplan.desktop.widgets.practice_saver import PracticeSaver
 from armorplan.desktop.widgets.tab_letters import TabLetters
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.practice.drill import Asked, Level
 
 HELP_PAGE = "practice"
 
 
 class PracticePanel(QWidget):
-    """Worked by ``begin`` and ``ask``; ``left`` says that it is done with."""
+    """Worked by ``begin`` and ``asking``; ``left`` says that it is done with."""
 
     left = Signal()
 
@@ -42,9 +37,7 @@ class PracticePanel(QWidget):
         super().__init__(parent)
         self.setObjectName("practice")
         self._bridge = bridge
-        self._asked: Asked | None = None
         self._is_stale = True
-        self._stays_above = False
         self.who = WhoField(self)
         self.said = QLabel(self)
         self.tabs = QTabWidget(self)
@@ -54,6 +47,8 @@ class PracticePanel(QWidget):
         self.progress = ProgressPane(bridge, self)
         self.skills = SkillsPane(bridge, self)
         self.saver = PracticeSaver(bridge, self)
+        choosing = Choosing(self.who, self.bar, self.pane)
+        self.asking = Asking(bridge, choosing, self._is_choosing, self)
         self._lay_out()
         self._connect()
         AltLetters(self)
@@ -85,14 +80,10 @@ class PracticePanel(QWidget):
             above.taken.connect(self.go_on)
         TabLetters(self.tabs).taken.connect(self.go_on)
         QShortcut(QKeySequence(QKeySequence.StandardKey.HelpContents), self, self._help)
-        self.bar.wanted.connect(self.ask)
-        self.bar.numbered.connect(self._ask_number)
-        self.bar.sheet_wanted.connect(self._ask_sheet)
+        self.asking.said.connect(self._say)
+        self.asking.sheet_asked.connect(self.saver.ask_sheet)
         self.progress.paper_wanted.connect(self.saver.ask_page)
         self.saver.says.connect(self._say)
-        self.pane.onward_wanted.connect(self.ask)
-        self.pane.desk.posed.connect(self._pose)
-        self.pane.desk.refused.connect(self._refuse)
         self.tabs.currentChanged.connect(self._turn_tab)
         for pane in (self.pane, self.progress, self.skills):
             pane.said.connect(self._say)
@@ -109,32 +100,17 @@ class PracticePanel(QWidget):
         was_dropped = self.pane.at is At.LOOKING and not self.pane.desk.is_busy
         if self._is_stale or was_dropped:
             self._is_stale = False
-            self.ask()
-            self._stays_above = not self.who.person
-            if self._stays_above:
+            self.asking.ask()
+            self.asking.stays_above = not self.who.person
+            if not self.who.person:
                 self.who.box.setFocus()
         else:
             self._take_keys()
         self._show_tab()
 
-    def ask(self) -> None:
-        """Ask for the exercise that is worth most now, of what is chosen."""
-        if self.pane.at is At.JUDGING:
-            self.pane.then(self.ask)
-            return
-        self._look()
-        self.pane.desk.pose_next(
-            Wanted(
-                person=self.who.person,
-                kind=self.bar.chosen_kind,
-                level=self.bar.chosen_level,
-                piece=self.bar.chosen_piece,
-            )
-        )
-
     def go_on(self) -> None:
         """Give the keyboard to what a tab is about; of an exercise still being set, once it is."""
-        self._stays_above = False
+        self.asking.stays_above = False
         self._take_keys()
 
     def close_jobs(self) -> None:
@@ -148,76 +124,6 @@ class PracticePanel(QWidget):
         self.skills.close_jobs()
         self.saver.end_jobs()
 
-    def _ask_sheet(self) -> None:
-        """Save exercises like the one that is asked, of the kind that is chosen or of each in turn."""
-        kind, asked = self.bar.chosen_kind, self._asked
-        self.saver.ask_sheet(
-            SheetAsked(
-                kinds=(kind,) if kind else (),
-                seed=asked.seed if asked else 1,
-                level=self.bar.chosen_level or (asked.level if asked else Level.ROW),
-                piece=self.bar.chosen_piece,
-                person=self.who.name,
-            )
-        )
-
-    # --- what is asked -----------------------------------------------------------------------
-
-    def _ask_number(self, number: int) -> None:
-        """Ask for an exercise by its number: by nothing else than stands beside it.
-
-        So it is the same one at every bench, on the command line and on paper.
-        """
-        asked = self._asked
-        if asked is None or number < 0:
-            return
-        if self.pane.at is At.JUDGING:
-            self.pane.then(partial(self._ask_number, number))
-            return
-        piece = self.bar.chosen_piece
-        like = Asked(kind=asked.kind, seed=asked.seed, level=asked.level, piece=piece)
-        try:
-            wanted = self._bridge.session.practice.numbered(number, like)
-        except ArmorplanError as error:
-            self._show_number()
-            self._say(str(error))
-            return
-        if wanted != asked:
-            self._look()
-            self.pane.desk.pose(wanted)
-
-    def _show_number(self) -> None:
-        practice, asked = self._bridge.session.practice, self._asked
-        self.bar.show_number(practice.number_of(asked) if asked else None)
-
-    def _look(self) -> None:
-        # Told before the answer goes: the keyboard falls back to what is above then.
-        self._stays_above = self._is_choosing()
-        self._say(self._bridge.session.practice.why_not_kept)
-        self.pane.show_nothing(looking_words(), is_looking=True)
-
-    def _pose(self, posed: Posed | None) -> None:
-        if posed is None:
-            self._show_number()
-            self.pane.show_nothing(none_words(self.bar.chosen_kind))
-            return
-        self._asked = posed.drill.asked
-        self._show_number()
-        self.pane.pose(posed, self.who.person, with_keys=not self._stays_above)
-
-    def _is_choosing(self) -> bool:
-        """Tell whether one is still choosing what to practise: the keyboard stays there then."""
-        held = self.focusWidget()
-        is_above = self.bar.isAncestorOf(held) or self.who.isAncestorOf(held)
-        return is_above or self.tabs.currentWidget() is not self.exercise
-
-    def _refuse(self, why: str) -> None:
-        """Say why there is no exercise, or why an answer could not be judged."""
-        if self.pane.turn is None:
-            self.pane.show_nothing(why)
-        else:
-            self.pane.refuse(why)
-
     # --- who and what ------------------------------------------------------------------------
 
     def _offer(self) -> None:
@@ -230,7 +136,7 @@ class PracticePanel(QWidget):
 
     def _change_person(self) -> None:
         self._show_tab()
-        self.ask()
+        self.asking.ask()
 
     def _turn_tab(self) -> None:
         """What was said in another tab is said no more."""
@@ -238,6 +144,12 @@ class PracticePanel(QWidget):
         self._show_tab()
         if not self.tabs.tabBar().hasFocus():
             self._take_keys()
+
+    def _is_choosing(self) -> bool:
+        """Tell whether one is still choosing what to practise: the keyboard stays there then."""
+        held = self.focusWidget()
+        is_above = self.bar.isAncestorOf(held) or self.who.isAncestorOf(held)
+        return is_above or self.tabs.currentWidget() is not self.exercise
 
     def _take_keys(self) -> None:
         """Give the keyboard to what a tab is about."""
@@ -268,9 +180,7 @@ class PracticePanel(QWidget):
         self.pane.settle()
         for pane in (self.pane, self.progress, self.skills):
             pane.forget()
-        self._asked = None
-        self._show_number()
-        self.pane.show_nothing("")
+        self.asking.forget()
         self._is_stale = True
         if self.isVisible():
             self.begin()
