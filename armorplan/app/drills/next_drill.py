@@ -30,6 +30,7 @@ from armorplan.practice.distance import choice_distance, credit_of
 from armorplan.practice.drill import MOST_STEPS, AnswerForm, Asked, Drill, Judged, Level, Solved
 from armorplan.practice.levels import SIZES, chance_of
 from armorplan.relations.model import Relation
+from armorplan.steps.model import StepKind
 
 _CHOICES = {**SIZES, Level.STRAP: (2 * LEAST_OF_EACH, 2 * LEAST_OF_EACH)}
 """Fewest and most steps to choose from."""
@@ -37,8 +38,11 @@ _DONE_OF_THEM = 2
 """So many more steps may be gathered; those are done already, in the state that is shown."""
 _TOLD = 2
 """Of a step left out, so many of those that it waited for are named."""
+_AT_THE_END = frozenset((StepKind.FIT, StepKind.INSPECT, StepKind.PACK))
+"""Kinds of step that anybody puts last."""
 _SPOTS = 12
-_ATTEMPTS = 4
+_ATTEMPTS = {**dict.fromkeys(Level, 10), Level.STRAP: 3}
+"""So many states are looked at; a strap has few, of which the best would always be the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +59,8 @@ class NextMaker:
         """Return a state with steps that may come next and steps that may not."""
         derived = source.derived
         offers = _states(derived, asked)
-        state = best_of(offers, lambda one: _lacks(derived, asked, one), attempts=_ATTEMPTS)
+        attempts = _ATTEMPTS[asked.level]
+        state = best_of(offers, lambda one: _lacks(derived, asked, one), attempts=attempts)
         if state is None:
             return None
         stops = _told(state.stands, asked.focus)
@@ -142,9 +147,10 @@ def _lacks(derived: Derived, asked: Asked, state: _State) -> tuple[bool, ...]:
     return (
         bool(asked.focus) and asked.focus not in stops,
         *of_set[1:3],
+        kinds[1] <= _AT_THE_END,
+        kinds[0].isdisjoint(kinds[1]),
         len(state.learned.few.steps) < low,
         len(stops) < 2,  # noqa: PLR2004 - several rules meet
-        kinds[0].isdisjoint(kinds[1]),
     )
 
 

@@ -17,7 +17,7 @@ from armorplan.practice.few_orders import FewOrders
 from armorplan.practice.gathering import Gathering
 from armorplan.practice.levels import Topic
 from armorplan.practice.settled_order import Bits, SettledOrder
-from armorplan.relations.index import is_plain
+from armorplan.relations.index import is_plain, named_steps
 from armorplan.relations.model import Relation
 from armorplan.relations.weighing import binding
 
@@ -80,13 +80,18 @@ class Ground:
 
 
 def steering(derived: Derived) -> tuple[Relation, ...]:
-    """Return what only steers and the build's order keeps, of one step before others."""
+    """Return what only steers and the build's order keeps, of one step before others.
+
+    Which joint is set before which saves seconds: that one row is riveted before another is a state
+    like any other, and to keep to it too would leave little to ask about rows.
+    """
     return tuple(
         each
         for each in derived.relations
         if is_plain(each)
         and not (each.reason.binds or each.reason.overruled)
         and each not in derived.not_kept
+        and not all(map(derived.work.sets, map(derived.work.step, named_steps(each))))
     )
 
 
