@@ -68,7 +68,8 @@ def test_the_question_names_what_is_asked_about(asked_why):
         reason = reason_asked(drill, found)
         titles = [title_of(source.derived, step) for step in reason.steps]
         assert any(title in why.question for title in titles), why.question
-        assert not re.search(r"\bit\b", why.question)
+        # A step's own title may say 'it'; the question does not.
+        assert not re.search(r"\bit\b", re.sub(r"'[^']*'", "", why.question))
 
 
 def test_what_decides_is_a_reason_of_the_judgement_and_each_says_of_which_it_speaks(asked_why):
