@@ -54,7 +54,7 @@ def replanned_words(
     return " ".join(
         (
             _listed([*_away(problem, shop, naming), *_signed(shop, moved, stood, lies), *why])
-            or "Hours, air or other work have changed.",
+            or "Hours, skills, air or other work have changed.",
             f"{_how_many(moved, free, lies, stood)}.",
             ends_words(at_hand.plan, plan, shift_min),
             f"Moved: {'; '.join(told)}{also}.",

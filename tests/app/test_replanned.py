@@ -78,8 +78,8 @@ def test_who_is_away_is_the_first_reason():
     ("who", "kind", "words"),
     [
         ("mate", "rivet", "Mate does 'rivet' alone, as signed off. 1 step moved"),
-        ("mate", "cut", "Hours, air or other work have changed. 1 step moved"),
-        ("maker", "rivet", "Hours, air or other work have changed. 1 step moved"),
+        ("mate", "cut", "Hours, skills, air or other work have changed. 1 step moved"),
+        ("maker", "rivet", "Hours, skills, air or other work have changed. 1 step moved"),
     ],
 )
 def test_what_was_signed_off_of_whoever_is_at_other_work_is_a_reason(who, kind, words):

@@ -14,9 +14,10 @@ from armorplan.app.drills.fastener_sums import layers_of, mm_words, over_words, 
 from armorplan.app.drills.reasons import cautions_of
 from armorplan.app.drills.source import DrillMaker, DrillSource
 from armorplan.assembly.model import SidedJoint
+from armorplan.geometry.holes.sizes import HOLE_OFF_MM, TURNING_MM
 from armorplan.geometry.told import begun, listed
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.pattern.joining import Motion
+from armorplan.pattern.joining import Joint, Motion
 from armorplan.practice.drill import (
     AnswerForm,
     Asked,
@@ -189,10 +190,22 @@ def _given(derived: Derived, joint: SidedJoint) -> Iterator[str]:
         yield "It has to come undone again."
     wide = sorted({pattern.hole(hole).diameter_mm for hole in plain.stack})
     yield f"Its holes are {listed([mm_words(each) for each in wide])} mm wide."
+    yield _room(plain)
     for hung in pattern.suspensions:
         if hung.part in pattern.stack_parts(plain.id):
             piece = next((p.name for p in pattern.pieces if p.id == hung.piece), hung.piece)
             yield f"{begun(pattern.part(hung.part).name)} carries the weight of {piece}."
+
+
+def _room(joint: Joint) -> str:
+    """Return how far a hole may be from the one that a fastener is made for."""
+    words = (
+        "A hole holds that is no more than "
+        f"{mm_words(HOLE_OFF_MM)} mm wider or tighter than the fastener's own"
+    )
+    moves = joint.motion is not Motion.FIXED and not joint.washer_mm
+    more = f"; of one not made to turn, than its own and {mm_words(TURNING_MM)} mm of play"
+    return f"{words}{more if moves else ''}."
 
 
 def _posts(fitting: Fitting, offers: Sequence[Offer]) -> Iterator[str]:
