@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from armorplan.app.drills.dry_cases import Rung
-from armorplan.app.drills.dry_looks import Look
+from armorplan.app.drills.dry_cases import Rung, is_latest
+from armorplan.app.drills.dry_looks import Look, stage_of
 from armorplan.drying.body import LIKELY, Body, Multiples, multiples
 
 BOTH = "both"
@@ -26,6 +26,30 @@ def ready_min(look: Look) -> int | None:
     """Return when it is likely ready, counted from the midnight before; ``None`` for never."""
     likely = look.span(goal_rung(look)).likely_min
     return None if likely is None else look.start_min + likely
+
+
+def are_near(one: Look, other: Look) -> bool:
+    """Tell whether two are wet close enough together to be compared, neither being too late already.
+
+    They began within the longer of the catalogue's times: further apart, which was wet first would
+    answer it whatever the air.
+    """
+    longer = max(_told_min(look) for look in (one, other))
+    return abs(one.start_min - other.start_min) <= longer and not any(map(_is_over, (one, other)))
+
+
+def _told_min(look: Look) -> int:
+    """Return in how many minutes it is ready by the catalogue."""
+    stage = goal_rung(look).stage
+    return look.case.catalogue_min(stage) if stage else 0
+
+
+def _is_over(look: Look) -> bool:
+    """Tell whether its window is likely over as it is looked at."""
+    ends = [
+        look.span(rung).likely_min for rung in look.case.rungs[1:] if is_latest(stage_of(rung))
+    ]
+    return any(end is not None and look.passed_min >= end for end in ends)
 
 
 def first_ready(one: Look, other: Look) -> str | None:
@@ -67,10 +91,7 @@ def _apart(one: Look, other: Look) -> float | None:
 
 def first_told(one: Look, other: Look) -> str | None:
     """Return which is ready first by the catalogue's times alone; ``None``: both at once."""
-    ends = []
-    for look in (one, other):
-        stage = goal_rung(look).stage
-        ends.append(look.start_min + (look.case.catalogue_min(stage) if stage else 0))
+    ends = [look.start_min + _told_min(look) for look in (one, other)]
     if ends[0] == ends[1]:
         return None
     return (one if ends[0] < ends[1] else other).case.step.id

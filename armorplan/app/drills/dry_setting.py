@@ -18,6 +18,7 @@ from armorplan.app.drills.dry_misled import is_misled, is_off, is_ready
 from armorplan.app.drills.dry_race import (
     BOTH,
     all_agree,
+    are_near,
     are_level,
     first_likely,
     first_ready,
@@ -181,12 +182,13 @@ class _Setting:
     def _pairs(
         self, pair: tuple[DryCase, DryCase], air: DrillAir, aparts: Iterable[int]
     ) -> Iterator[tuple[Look, Look]]:
-        """Yield looks at two that were made wet so long apart, either of them first."""
+        """Yield looks at two made wet so long apart, either first, that are worth comparing."""
         base = HOUR_MIN * self._chance.randint(*_WET_H)
         for apart, (one, other) in product(aparts, (pair, pair[::-1])):
             now = base + apart
-            if now // HOUR_MIN < _SHUT_H:
-                yield _look(one, air, base, now), _look(other, air, now, now)
+            looks = _look(one, air, base, now), _look(other, air, now, now)
+            if now // HOUR_MIN < _SHUT_H and are_near(*looks):
+                yield looks
 
     def several(self) -> DrySet | None:
         """Return several things looked at at one time, some that may go on and some that may not."""

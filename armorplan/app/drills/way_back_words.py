@@ -130,6 +130,15 @@ def leading_words(option: Option, options: Sequence[Option], rates: Rates) -> st
     return f"'{way.title}' costs more than it need: {mine}. {least}{stays}"
 
 
+def halting_words(option: Option, options: Sequence[Option], rates: Rates) -> str:
+    """Return what a way that does not lead back comes to all the same, and the cheapest that does."""
+    mine, best = sum_words(takes_of(option.way, rates)), cheapest(options)
+    return (
+        f"'{option.way.title}' comes to {mine}, and does not lead back. Of those that do none costs "
+        f"less than '{best.way.title}': {sum_words(takes_of(best.way, rates))}."
+    )
+
+
 def _stays_words(way: WayBack) -> str:
     """Say what stays for good; what a step that comes late does not heed is told as its reason."""
     reasons = {text for move in way.moves for text in move.in_spite_of}
@@ -165,6 +174,8 @@ def reasons_for(
 ) -> tuple[Because, ...]:
     """Return why an option is right or not: what bars it, or what it costs; then why it came to that.
 
+    Of one that does not lead back also what it and the cheapest come to: who chose it learns the sum.
+
     Args:
         derived: the build.
         scene: the same as ways back are looked for in it.
@@ -176,8 +187,11 @@ def reasons_for(
     told = [because_of(derived, scene.told[bar.id]) for bar in bars]
     if option.leads:
         told.insert(0, _price_because(option, options, scene.rates))
-    elif not option.bars:
-        told.insert(0, _way_back(option.why))
+    else:
+        sums = halting_words(option, options, scene.rates)
+        told = (
+            [*told, _way_back(sums)] if option.bars else [_way_back(f"{option.why} {sums}"), *told]
+        )
     return tuple({(one.rule, one.text): one for one in told}.values())
 
 

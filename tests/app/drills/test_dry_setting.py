@@ -150,3 +150,23 @@ def test_all_that_is_wet_may_be_wet_at_one_time(name):
         assert wet <= set(drill.done)
         place = [derived.place[step] for step in drill.done]
         assert place == sorted(place)
+
+
+@pytest.mark.parametrize("name", ["collar", "elbow_cop"])
+def test_of_two_neither_was_wet_long_before_the_other_nor_is_its_window_over(name):
+    derived = derived_sample(name)
+    looked = 0
+    for seed in range(31):
+        found = set_of(derived, asked(seed, Level.ROW))
+        if found.level is not Level.ROW:
+            continue
+        looked += 1
+        goals = [(look, goal_rung(look)) for look in found.looks]
+        apart = abs(found.looks[0].start_min - found.looks[1].start_min)
+        assert apart <= max(look.case.catalogue_min(rung.stage) for look, rung in goals)
+        for look, rung in goals:
+            for later in look.case.rungs[look.case.place(rung.id) + 1 :]:
+                over = look.span(later).likely_min
+                is_late = later.id in ("too-dry", "late-coat")
+                assert not is_late or over is None or look.passed_min < over
+    assert looked > 20

@@ -119,3 +119,25 @@ def test_the_second_question_asks_what_the_way_comes_to(drills):
                 is_right = summed == pytest.approx(reckoned(drill.choice(right)), abs=1.01)
                 assert whys[one.id].startswith("Not true of this way") is (one.id != why.right)
                 assert is_right or one.id != why.right
+
+
+def test_a_wrong_way_is_told_what_it_and_the_right_one_come_to(drills):
+    """By what stands beside the ways; and it is told in more than the sentence says itself."""
+    halted = 0
+    for name in SAMPLES:
+        for drill, worth in drills[name]:
+            options = MADE[name, drill.asked].options
+            for choice, option in zip(drill.choices, options, strict=True):
+                told = worth[choice.id]
+                if told.right:
+                    continue
+                best = drill.choice(told.nearest[0])
+                (text,) = [one.text for one in told.because if "min in all" in one.text]
+                assert text not in told.sentence
+                said = [int(one) for one in re.findall(r"(\d+) min in all", text)]
+                wanted = [reckoned(best)] if option.leads and option.way.is_risky else []
+                wanted = wanted or [reckoned(choice), reckoned(best)]
+                assert said == [pytest.approx(one, abs=1.01) for one in wanted]
+                assert f"'{best.title}'" in text
+                halted += not option.leads
+    assert halted > 10
