@@ -18,8 +18,8 @@ from armorplan.app.drills.dry_misled import is_misled, is_off, is_ready
 from armorplan.app.drills.dry_race import (
     BOTH,
     all_agree,
-    are_near,
     are_level,
+    are_near,
     first_likely,
     first_ready,
     first_told,

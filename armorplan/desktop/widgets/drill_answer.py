@@ -132,7 +132,7 @@ class DrillPane(QWidget):
     def settle(self) -> None:
         """Keep what is answered by now: one goes on, or leaves; a second question is left at that."""
         if self.at is At.WHY:
-            self._end()
+            self._end(with_keys=self._has_keys())
         else:
             self._keep()
 
@@ -150,9 +150,14 @@ class DrillPane(QWidget):
         do, self._then = self._then, None
         if do is None:
             return False
-        self._end()
+        self._end(with_keys=self._has_keys())
         do()
         return True
+
+    def _has_keys(self) -> bool:
+        """Tell whether the keyboard is here: one who chooses above goes on choosing."""
+        held = self.window().focusWidget()
+        return held is not None and self.isAncestorOf(held)
 
     def _keep(self) -> None:
         if self.turn is not None:
@@ -208,13 +213,13 @@ class DrillPane(QWidget):
             self.turn.reason = reason
             self._end()
 
-    def _end(self) -> None:
+    def _end(self, *, with_keys: bool = True) -> None:
         """Tell all there is to tell, keep the first try, and offer what can be done now."""
         self._keep()
         self.view.end_why()
         self._go(At.TOLD)
         self.after.tell()
-        self.after.offer()
+        self.after.offer(with_keys=with_keys)
 
     def _go(self, at: At, *, has_hint: bool = False) -> None:
         self.at = at

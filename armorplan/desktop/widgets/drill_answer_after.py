@@ -51,8 +51,8 @@ class DrillAfter(QObject):
             )
         )
 
-    def offer(self) -> None:
-        """Offer what can be done with it."""
+    def offer(self, *, with_keys: bool = True) -> None:
+        """Offer what can be done with it; ``with_keys``: the keyboard goes to what is likely next."""
         if self._turn is None or self.worth is None:
             return
         judged, form = self.worth.judged, self._turn.drill.form
@@ -63,6 +63,8 @@ class DrillAfter(QObject):
             # The form of an order shows the nearest right one itself; of choices all are marked.
             has_near=bool(judged.nearest) and form is AnswerForm.TIMES,
         )
+        if with_keys:
+            self._view.foot.begin(right=judged.right)
 
     def play(self) -> None:
         """Show on the picture how it goes, stepped by keys."""

@@ -129,6 +129,9 @@ class DrillFoot(QWidget):
         self.nearest.setVisible(has_near and not right)
         self.say_nearest(form, is_shown=False)
         self.again.setVisible(not right)
+
+    def begin(self, *, right: bool) -> None:
+        """Give the keyboard to what is likely done next with an answer that was told of."""
         (self.go_on if right else self.again).setFocus()
 
     def say_nearest(self, form: AnswerForm, *, is_shown: bool) -> None:
