@@ -156,8 +156,7 @@ class DrillPane(QWidget):
 
     def _has_keys(self) -> bool:
         """Tell whether the keyboard is here: one who chooses above goes on choosing."""
-        held = self.window().focusWidget()
-        return held is not None and self.isAncestorOf(held)
+        return self.isAncestorOf(self.window().focusWidget())
 
     def _keep(self) -> None:
         if self.turn is not None:
