@@ -254,7 +254,7 @@ def test_one_sum_of_a_post_is_right_by_hand(name):
 def test_one_pace_of_a_drying_is_right_by_its_own_numbers():
     source = source_of("elbow_cop")
     ways = set()
-    for seed in range(6):
+    for seed in range(16):
         drill, found, why = question(source, DrillKind.DRY, seed)
         if why is None:
             continue
