@@ -7,7 +7,6 @@ from math import isfinite
 
 from armorplan.app.derived import Derived
 from armorplan.app.drills.numbering import number_of, numbered
-from armorplan.app.drills.playing import drill_diagram
 from armorplan.app.drills.registry import KINDS
 from armorplan.app.drills.setting import drill_for, judged, solved
 from armorplan.app.drills.source import DrillSource, Solve
@@ -165,6 +164,9 @@ class PracticeDesk(PracticePeople):
         ghosts: tuple[str, ...] = (),
     ) -> Diagram:
         """Return the parts as they look with these steps done."""
+        # Made off the window's thread, once an exercise is asked; a window opens sooner without it.
+        from armorplan.app.drills.playing import drill_diagram
+
         return drill_diagram(self._source(), done, amiss, ghosts)
 
     def keep(  # noqa: PLR0913 - all that a result is

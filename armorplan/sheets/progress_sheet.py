@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import datetime
-from io import BytesIO
 from zoneinfo import ZoneInfo
 
 from armorplan.pattern.parts import Point
@@ -32,10 +31,10 @@ from armorplan.sheets.bench_sheet_letters import (
     TINT,
     Style,
     fitted,
-    printable,
     register_faces,
 )
 from armorplan.sheets.bench_sheet_model import SheetRow, SheetTable
+from armorplan.sheets.pdf_file import pdf_of
 
 SIGNS = {ReasonState.MASTERED: "■", ReasonState.SHAKY: "▨", ReasonState.UNSEEN: "□"}
 """A shape for each state, so that no colour is needed."""
@@ -57,10 +56,6 @@ def progress_pdf(progress: Progress, zone: str, paper: Paper) -> bytes:
         zone: IANA name; days are said in it.
         paper: what it is printed on.
     """
-    from reportlab import rl_config
-    from reportlab.pdfgen.canvas import Canvas
-
-    rl_config.useA85 = 0
     register_faces()
     title = f"Reasons known: {progress.name}"
     flow = Flow(paper)
@@ -69,21 +64,16 @@ def progress_pdf(progress: Progress, zone: str, paper: Paper) -> bytes:
     flow.put(list(_head(progress, title, local, flow.whole_mm)))
     for piece in progress.pieces:
         flow.put(table_bits(_table(piece, progress.at, local), flow.whole_mm))
-    held = BytesIO()
-    size = (paper.wide_mm * 72 / 25.4, paper.high_mm * 72 / 25.4)
-    canvas = Canvas(held, pagesize=size, pageCompression=1)
-    canvas.setTitle(printable(title))
-    canvas.setSubject(printable(_NO_SKILL))
-    canvas.setCreator("Armorplan")
-    ink = Ink(canvas, paper)
+    return pdf_of(paper, title, _NO_SKILL, lambda canvas: _draw(Ink(canvas, paper), flow, title))
+
+
+def _draw(ink: Ink, flow: Flow, title: str) -> None:
     for number, page in enumerate(flow.pages, start=1):
         ink.begin_page()
         for bit, at in page.placed:
             bit.draw(ink, at)
         _draw_edges(ink, title, (number, len(flow.pages)))
         ink.end_page()
-    canvas.save()
-    return held.getvalue()
 
 
 def _head(progress: Progress, title: str, local: ZoneInfo, wide: float) -> Iterator[Bit]:

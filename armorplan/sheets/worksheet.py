@@ -1,7 +1,5 @@
 """The worksheet as a PDF: exercises to be done with a pencil, and the answers on pages behind."""
 
-from io import BytesIO
-
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import scene_bits
 from armorplan.sheets.bench_sheet_flow import (
@@ -28,10 +26,10 @@ from armorplan.sheets.bench_sheet_letters import (
     WARN,
     Style,
     fitted,
-    printable,
     register_faces,
     wide_mm,
 )
+from armorplan.sheets.pdf_file import pdf_of
 from armorplan.sheets.worksheet_day import day_bits
 from armorplan.sheets.worksheet_model import Box, SheetChoice, SheetExercise, Worksheet
 
@@ -50,10 +48,6 @@ CAUTIONS = "Cautions for the work on this sheet"
 
 def worksheet_pdf(sheet: Worksheet, paper: Paper) -> bytes:
     """Return the sheet as a PDF on such paper."""
-    from reportlab import rl_config
-    from reportlab.pdfgen.canvas import Canvas
-
-    rl_config.useA85 = 0
     register_faces()
     flow = Flow(paper)
     for number, exercise in enumerate(sheet.exercises, start=1):
@@ -61,15 +55,10 @@ def worksheet_pdf(sheet: Worksheet, paper: Paper) -> bytes:
     _put_cautions(flow, sheet)
     before = len(flow.pages)
     _put_answers(flow, sheet)
-    held = BytesIO()
-    size = (paper.wide_mm * 72 / 25.4, paper.high_mm * 72 / 25.4)
-    canvas = Canvas(held, pagesize=size, pageCompression=1)
-    canvas.setTitle(printable(f"{sheet.title}, worksheet"))
-    canvas.setSubject(printable(f"{sheet.version}. {COSTUME}"))
-    canvas.setCreator("Armorplan")
-    _draw(Ink(canvas, paper), sheet, flow, before)
-    canvas.save()
-    return held.getvalue()
+    title, subject = f"{sheet.title}, worksheet", f"{sheet.version}. {COSTUME}"
+    return pdf_of(
+        paper, title, subject, lambda canvas: _draw(Ink(canvas, paper), sheet, flow, before)
+    )
 
 
 def _put_exercise(flow: Flow, number: int, exercise: SheetExercise) -> None:

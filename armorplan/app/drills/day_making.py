@@ -11,13 +11,14 @@ from dataclasses import dataclass, replace
 from itertools import combinations, pairwise, product
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.about import steps_of_part
 from armorplan.app.drills.day_dry import DryDays
 from armorplan.app.drills.day_hours import ON_THE_WEARER, WorkDay, work_days
 from armorplan.app.drills.day_links import Link, links_of
 from armorplan.app.drills.last_made import keeping_last
 from armorplan.practice.day_plan import MOST_DAY_STEPS, Starts, best_day, one_after_another
 from armorplan.practice.drill import Asked, Level
-from armorplan.practice.levels import chance_of, topics
+from armorplan.practice.levels import chance_of
 from armorplan.schedule.activity import Activity
 from armorplan.schedule.hands import at_pace
 from armorplan.schedule.problem import Lag, Problem, Worker
@@ -108,18 +109,11 @@ class _Making:
             return False
         return asked.piece in ("", step.piece)
 
-    def _about(self) -> frozenset[str] | None:
-        """Return the steps of the part or row that is asked for; ``None`` where none is."""
-        if not self._asked.part:
-            return None
-        found = topics(self._derived.assembly, self._derived.work, self._asked)
-        return frozenset(step for topic in found for step in topic.steps)
-
     def _mixed_pairs(self) -> tuple[tuple[Link, Link], ...]:
         """Return pairs of waits in chance's order, those of the rule asked for first, windows next."""
         waits = self._links.waits(self._steps, most_min=MOST_WAIT_MIN)
         told = [link for link in waits if link.least_min >= LEAST_WAIT_MIN or link.most_min]
-        about = self._about()
+        about = steps_of_part(self._derived, self._asked)
         pairs = [
             pair
             for pair in combinations(told, 2)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import combinations, product
 
 from armorplan.app.derived import Derived
+from armorplan.app.drills.about import steps_of_part
 from armorplan.app.drills.day_links import DayLinks, links_of
 from armorplan.app.drills.dry_airs import DrillAir, airs_of
 from armorplan.app.drills.dry_cases import DryCase, cases_of
@@ -27,7 +28,7 @@ from armorplan.app.drills.dry_race import (
 from armorplan.app.drills.last_made import keeping_last
 from armorplan.kernel.units import DAY_MIN, HOUR_MIN
 from armorplan.practice.drill import Asked, Level
-from armorplan.practice.levels import chance_of, topics
+from armorplan.practice.levels import chance_of
 
 LASTS_MIN = (
     *(5, 8, 10, 12, 15, 18, 20, 25, 30, 35, 40, 45, 50, 60, 75, 90, 105, 120, 150, 180, 210, 240),
@@ -96,11 +97,11 @@ class _Setting:
         self._derived = derived
         self._asked = asked
         self._chance = chance_of(asked)
-        about = _about(derived, asked)
+        about = steps_of_part(derived, asked)
         cases = [
             c
             for c in cases_of(derived, piece=asked.piece, focus=asked.focus)
-            if c.step.id in about
+            if about is None or c.step.id in about
         ]
         self._chance.shuffle(cases)
         cases.sort(key=lambda case: case.rule != asked.focus)
@@ -230,14 +231,6 @@ class _Setting:
         if misled and self._chance.random() < _MISLED:
             wanted = misled
         return self._chance.choice(wanted) if wanted else None
-
-
-def _about(derived: Derived, asked: Asked) -> frozenset[str]:
-    """Return the steps that may be asked about."""
-    if not asked.part:
-        return frozenset(step.id for step in derived.work.steps)
-    found = topics(derived.assembly, derived.work, asked)
-    return frozenset(step for topic in found for step in topic.steps)
 
 
 def _mixed(airs: tuple[DrillAir, ...], chance: random.Random) -> tuple[DrillAir, ...]:
